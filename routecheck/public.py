@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from routecheck.checks.catalogue import bounds, collect
-from routecheck.known.folder import list_files
+from routecheck.known.folder import choose_known
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata import database, store
 from routecheck.pipeline import assess_many as assess_chunks
@@ -75,12 +75,10 @@ def load_known(
 
     None where there are none. Raises UsageError for a missing file, DataError for one of which no row can be used.
     """
-    if not files and not list_files():
+    chosen = choose_known([str(Path(file)) for file in files])
+    if chosen is None:
         return None
-    from routecheck.known.choice import KnownChoice
-
-    data = load_navdata() if navdata is None else navdata
-    return KnownChoice(tuple(str(Path(file)) for file in files)).load(data, today or _today())
+    return chosen.load(load_navdata() if navdata is None else navdata, today or _today())
 
 
 def _today() -> dt.date:

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import (
     choose_data,
-    choose_known,
     load_database,
-    load_known,
+    load_kept_known,
     load_users_settings,
     read_one_route,
     today_utc,
@@ -39,7 +38,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     first, second = (read_one_route(name) for name in (given.first, given.second))
     database = load_database(choose_data(given.navdata, demo=given.demo))
     settings, day = load_users_settings(), given.date or today_utc()
-    known = load_known(choose_known(()), database, day)
+    known = load_kept_known(database, day)
     answer = assess(replace(first, other=second), database, settings, day, known)
     if answer.comparison is None or answer.other is None:
         print_complaint(f"could not be compared: {answer.failure}")

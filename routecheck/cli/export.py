@@ -5,7 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
+from routecheck.cli.loading import (
+    choose_data,
+    load_database,
+    load_kept_known,
+    load_users_settings,
+    read_one_route,
+    today_utc,
+)
 from routecheck.cli.log import start_log
 from routecheck.cli.one_route import add_options, require_suffix, write_and_tell
 from routecheck.cli.parser import Parser
@@ -35,7 +42,8 @@ def main(arguments: Sequence[str]) -> ExitCode:
     path = require_suffix(given.output, (*EXPORTS, *_PICTURES))
     route_input = read_one_route(given.input)
     database = load_database(choose_data(given.navdata, demo=given.demo))
-    answer = assess(route_input, database, load_users_settings(), given.date or today_utc())
+    day = given.date or today_utc()
+    answer = assess(route_input, database, load_users_settings(), day, load_kept_known(database, day))
     if answer.failure:
         raise UsageError(f"nothing to export: {answer.failure}")
     write_and_tell(path, lambda file: _write(answer, file), answer)

@@ -12,7 +12,7 @@ from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
 from routecheck.faults import UsageError, system_reason
-from routecheck.known.folder import list_files
+from routecheck.known.folder import choose_known
 from routecheck.navdata.choice import DataChoice
 from routecheck.reading.inputs import read_input
 from routecheck.settings import load_settings
@@ -54,18 +54,6 @@ def load_database(choice: DataChoice) -> NavDatabase:
         return choice.load(progress=progress)
 
 
-def choose_known(names: Sequence[str]) -> KnownChoice | None:
-    """Choose the known routes of this run; None where there are none, and then nothing of them is imported."""
-    if not names and not list_files():
-        return None
-    from routecheck.known.choice import KnownChoice
-
-    for name in names:
-        if not Path(name).exists():
-            raise UsageError(f"there is no file {name}")
-    return KnownChoice(tuple(names))
-
-
 def load_known(
     choice: KnownChoice | None, database: NavDatabase, today: dt.date, *, quiet: bool = False
 ) -> KnownRoutes | None:
@@ -78,6 +66,11 @@ def load_known(
             if lost := one.about.describe_lost():
                 print_sentence(f"{one.about.name}: {one.about.routes:,} known routes; rows not among them: {lost}")
     return known
+
+
+def load_kept_known(database: NavDatabase, today: dt.date) -> KnownRoutes | None:
+    """Load the known routes that are kept, for a command that takes none of its own. Raises DataError."""
+    return load_known(choose_known(), database, today)
 
 
 def read_bytes(name: str) -> bytes:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode, exit_code
-from routecheck.cli.loading import choose_data, choose_known, load_database, load_known, load_users_settings, today_utc
+from routecheck.cli.loading import choose_data, load_database, load_known, load_users_settings, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import did_you_mean
 from routecheck.cli.printing import (
@@ -26,6 +26,7 @@ from routecheck.cli.proof_options import make_parser, output_options
 from routecheck.faults import UsageError
 from routecheck.formatting import count, listing
 from routecheck.garbage import collect_garbage_seldom
+from routecheck.known.folder import choose_known
 from routecheck.model import off_block_day
 from routecheck.pipeline import assess_many
 from routecheck.report.output_formats import OUTPUT_FORMATS

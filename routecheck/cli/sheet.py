@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import (
     choose_data,
-    choose_known,
     load_database,
-    load_known,
+    load_kept_known,
     load_users_settings,
     read_one_route,
     today_utc,
@@ -42,7 +41,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     settings = load_users_settings()
     database = load_database(choose_data(given.navdata, demo=given.demo))
     day = given.date or today_utc()
-    answer = assess(route_input, database, settings, day, load_known(choose_known(()), database, day))
+    answer = assess(route_input, database, settings, day, load_kept_known(database, day))
     if answer.failure:
         raise UsageError(f"no sheet can be written: {answer.failure}")
     from routecheck.gui.review_sheet.drawing import make_pdf, make_sheet

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from dataclasses import KW_ONLY, dataclass, field
 from typing import TYPE_CHECKING
@@ -10,9 +9,9 @@ from typing import TYPE_CHECKING
 from routecheck.faults import describe_failure
 from routecheck.known.aerodromes import settle_aerodromes
 from routecheck.known.collection import About, KnownRow
+from routecheck.known.list_rows import read_list_rows
 from routecheck.known.word_sequence import UNCOUNTED, word_sequence
-from routecheck.model import Origin, RouteInput, Weight
-from routecheck.reading.inputs import read_input
+from routecheck.model import RouteInput, Weight
 from routecheck.reading.off_block import read_day
 from routecheck.reading.route_text import read_route
 from routecheck.reading.row_columns import normalise_title
@@ -27,7 +26,6 @@ if TYPE_CHECKING:
 
     Judge = Callable[[Iterable[RouteInput]], Iterator[Assessment]]
 
-_RESULT = b'{"schema": "routecheck.result/'
 _TIMES = ("count", "times", "flown", "flights")
 _VALID_FROM = ("valid_from", "effective", "effective_date", "start_date")
 _VALID_UNTIL = ("valid_until", "valid_to", "expires", "end_date")
@@ -179,7 +177,7 @@ def _usable_rows(
     data: bytes, intake: Intake, database: NavDatabase, today: dt.date
 ) -> Iterator[tuple[RouteInput, int | None]]:
     """The rows that can be read and are valid that day, with their aerodromes settled; the others are counted."""
-    for given in _read_rows(data, intake.name):
+    for given in read_list_rows(data, intake.name):
         columns = {normalise_title(title): text for title, text in given.origin.columns}
         intake.columns |= {title: None for title, _ in given.origin.columns if not _is_read(title)}
         if given.unread:
@@ -192,29 +190,6 @@ def _usable_rows(
 
 def _is_read(title: str) -> bool:
     return normalise_title(title) in _READ_COLUMNS
-
-
-def _read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
-    """The routes of a file, in any format of inputs; or of our own results, one JSON object a line."""
-    if data[:200].lstrip().startswith(_RESULT):
-        yield from _read_results(data, name)
-    else:
-        yield from read_input(data, name)
-
-
-def _read_results(data: bytes, name: str) -> Iterator[RouteInput]:
-    for line, text in enumerate(data.splitlines(), start=1):
-        if not text.strip():
-            continue
-        origin = Origin(name, line)
-        try:
-            values = json.loads(text)
-            given = [str(values[key] or "") for key in ("route", "departure", "destination")]
-        except (ValueError, TypeError, KeyError) as error:
-            yield RouteInput("", name=name, unread=f"line {line}: it is no result ({error})", origin=origin)
-            continue
-        unread = "" if given[0].strip() else f"line {line}: there is no route in this result"
-        yield RouteInput(*given, name=str(values.get("name") or ""), unread=unread, origin=origin)
 
 
 def _first_of(columns: dict[str, str], names: tuple[str, ...]) -> str:

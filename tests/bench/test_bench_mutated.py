@@ -11,13 +11,14 @@ import pytest
 from mutated_plans import PLANS
 from mutated_readers import READERS
 from mutated_records import DATA_READERS
+from mutated_results import RESULTS
 
 pytestmark = pytest.mark.bench
 TRIED = int(os.environ.get("MUTATIONS", "100_000"))
 HANGS_S = 1.0
 
 
-@pytest.mark.parametrize("reader", [*READERS, *PLANS, *DATA_READERS], ids=lambda reader: reader.name)
+@pytest.mark.parametrize("reader", [*READERS, *PLANS, RESULTS, *DATA_READERS], ids=lambda reader: reader.name)
 def test_nothing_crashes_hangs_or_passes_in_silence(reader, capsys):
     silent, crashes, longest = [], Counter(), 0.0
     begun = time.perf_counter()

@@ -47,3 +47,21 @@ def test_what_is_missing_is_a_complaint(command):
     assert command("known", "add", "nowhere.csv")[0] == 2
     assert "there are no known routes called x: none were added" in command("known", "remove", "x")[2]
     assert command("known", "add", "x.csv", "--date", "soon")[0] == 2
+
+
+def test_every_command_asks_the_kept_collections(command, tmp_path):
+    kept = tmp_path / "kept.csv"
+    ends = ("SARNO", "ORO", "SARNO NILAK")
+    kept.write_text("\n".join(["departure,destination,route", *(f"XVAL,XVOR,LENDU UM12 TOVIK {end}" for end in ends)]))
+    route = tmp_path / "a.route.toml"
+    route.write_text('schema = 1\ndeparture = "XVAL"\ndestination = "XVOR"\nroute = "LENDU UM12 RULPO SARNO"\n')
+    asked = {
+        "proof": (route,),
+        "compare": (route, route),
+        "export": (route, "-o", tmp_path / "a.gpx"),
+    }
+    evidence = "2 known routes leave UM12 there for SARNO, none at RULPO"
+    before = {name: command(name, *given)[1] for name, given in asked.items()}
+    command("known", "add", kept)
+    after = {name: command(name, *given)[1] for name, given in asked.items()}
+    assert [name for name in asked if evidence in before[name] or evidence not in after[name]] == []

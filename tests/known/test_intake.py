@@ -1,7 +1,6 @@
 """What becomes of the rows of a list of known routes: counted in one form, or named with the reason."""
 
 import datetime as dt
-import json
 
 import pytest
 
@@ -10,6 +9,9 @@ from routecheck.known.intake import Intake, take_in
 from routecheck.known.word_sequence import word_sequence
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
+from routecheck.report.csv_rows import CsvRows
+from routecheck.report.jsonl import format_line
+from routecheck.report.output_options import EVERYTHING
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -72,11 +74,25 @@ def test_the_preferred_and_the_coded_departure_routes_as_the_faa_publishes_them(
         assert words(intake) == [("KJFK", "GREKI JUDDS", "KBOS")]
 
 
-def test_our_own_results_are_read(taken):
-    one = {"schema": "routecheck.result/1", "departure": "XVAL", "destination": "XVOR", "route": "LENDU UM12 TOVIK"}
-    intake = taken(json.dumps(one), '{"schema": "routecheck.result/1"', name="out.jsonl")
+def test_our_own_results_are_read(taken, demo):
+    route_inputs = [RouteInput(text, "XVAL", "XVOR") for text in ("LENDU UM12 TOVIK", "")]
+    lines = [format_line(answer) for answer in assess_many(route_inputs, demo, Settings(), DAY)]
+    later = lines[0].replace("result/1", "result/2")
+    intake = taken(*lines, later, lines[0][:-9], lines[0].replace('"XVAL"', "7"), "[" * 100_000, name="out.jsonl")
     assert words(intake) == [("XVAL", "LENDU UM12 TOVIK", "XVOR")]
-    assert intake.counted == {"unread": 1}
+    assert [row.line for row in intake.uncounted] == [2, 3, 4, 5, 6]
+    assert "its schema is not routecheck.result/1" in intake.uncounted[1].because
+
+
+def test_neither_prose_nor_the_csv_rows_of_a_run_are_a_list(taken, demo):
+    route_inputs = [RouteInput(f"LENDU {point}", "XVAL", "XVOR") for point in ("UM12 TOVIK", "QQQQQ ORO", "")] * 2
+    answers = list(assess_many(route_inputs, demo, Settings(), DAY))
+    rows = CsvRows(EVERYTHING)
+    lines = [rows.begin(route_inputs).strip(), *(rows.add(answer).strip() for answer in answers)]
+    for given in (lines, ["Hello, today by LENDU UM12 TOVIK and then home.", "See you soon in the office"]):
+        intake = taken(*given, name="out")
+        assert words(intake) == []
+        assert intake.counted == {"unread": 1}
 
 
 def test_rows_with_something_wrong_can_be_left_out(taken, demo):

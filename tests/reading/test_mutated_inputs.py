@@ -8,11 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from mutated_plans import FIXM, NAV_LOGS, PLANS
 from mutated_readers import FIELDS, MESSAGES, READERS, ROUTE_FILE, ROUTE_TEXT, ROWS
+from mutated_results import RESULTS
 
 SEEDS = st.integers(0, 2**32)
 
 
-@pytest.mark.parametrize("reader", [*READERS, *PLANS], ids=lambda reader: reader.name)
+@pytest.mark.parametrize("reader", [*READERS, *PLANS, RESULTS], ids=lambda reader: reader.name)
 @given(seed=SEEDS)
 def test_no_mutation_passes_in_silence(reader, seed):
     assert reader.find_silent(seed) is None

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from routecheck.gui import open_files
-from routecheck.known.folder import list_files
+from routecheck.known.folder import choose_known
 from routecheck.navdata.choice import DataChoice
 
 if TYPE_CHECKING:
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from routecheck.gui.margin.acceptance_actions import AcceptanceActions
     from routecheck.gui.route_files import RouteFiles
     from routecheck.gui.worklist.window import WorklistWindow
-    from routecheck.known.choice import KnownChoice
     from routecheck.model import RouteInput
     from routecheck.settings import Settings
 
@@ -59,7 +58,7 @@ class Worklists(QObject):
         from routecheck.worklist.worklist import Worklist
 
         self.close()
-        worklist = Worklist(path, self._choose_data(), self._settings(), self._today(), _choose_known())
+        worklist = Worklist(path, self._choose_data(), self._settings(), self._today(), choose_known())
         self.window = WorklistWindow(worklist, lambda: dt.datetime.now(dt.UTC), self._acceptance.by)
         self.window.route_wanted.connect(self._open_route)
         self.window.accepted_by.connect(self._note_initials)
@@ -97,12 +96,3 @@ class Worklists(QObject):
         if isinstance(loader, open_files.DataFiles):
             return DataChoice(loader.paths)
         return DataChoice(demo=isinstance(loader, open_files.DemoRegion))
-
-
-def _choose_known() -> KnownChoice | None:
-    """The collections that are kept; None where there are none, and then nothing of them is imported."""
-    if not list_files():
-        return None
-    from routecheck.known.choice import KnownChoice
-
-    return KnownChoice()
