@@ -47,6 +47,28 @@ REGISTER: dict[str, Citation] = {
     "entry-error-reports": Citation(
         "NASA ASRS 410460, 877847 and 1012227", "letters and digits exchanged", "reporters' own accounts"
     ),
+    "letters-exchanged-report": Citation("NASA ASRS 877847", "KDXYU and KDYXU", "reporter's own account"),
+    "letter-for-figure-report": Citation(
+        "NASA ASRS 961171", "KI570 with a letter for a figure, 28 miles off", "reporter's own account"
+    ),
+    "digits-exchanged-report": Citation(
+        "NASA ASRS 1012227", "KD45U and KD54U, missed by the total distance", "reporter's own account"
+    ),
+    "position-digit-report": Citation(
+        "NASA ASRS 410460; loss of flight TE901 at Mount Erebus on 28 November 1979",
+        "N5330W090 and N5530W090; 166°48′E typed as 164°48′E",
+        "the first a reporter's own account",
+    ),
+    "hemisphere-report": Citation(
+        "NASA ASRS 973308", "S02W020 and N02W020, the total 40 miles different", "reporter's own account"
+    ),
+    "airway-exit-report": Citation(
+        "NASA ASRS 82259", "J1 typed to an airport that is not on it: made direct, a fix lost", "reporter's own account"
+    ),
+    "airway-entry-report": Citation("NASA ASRS 353530", "J92 joined at a fix not on it", "reporter's own account"),
+    "procedure-choice-report": Citation(
+        "NASA ASRS 981435", "a departure entered with another transition", "reporter's own account"
+    ),
     "altitude-reports": Citation(
         "NASA ASRS 128147 and 136593", "crossing altitudes entered with a digit wrong", "reporters' own accounts"
     ),

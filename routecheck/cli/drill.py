@@ -3,33 +3,33 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_bytes, today_utc
+from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_bytes
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, did_you_mean, parse_day
 from routecheck.cli.printing import print_text
 from routecheck.cli.window_libraries import require_libraries
 from routecheck.drill import drill_files
+from routecheck.drill.class_overview import describe_class
+from routecheck.drill.difficulty import DIFFICULTIES, USUAL_DIFFICULTY
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
-from routecheck.drill.making import DrillOrder, make_drill, usable_routes
-from routecheck.drill.marking import WHOLE, TraineeAnswer, mark_all
+from routecheck.drill.making import DrillOrder, make_drill, training_day
+from routecheck.drill.marking import TraineeAnswer, mark_all
+from routecheck.drill.sources import read_demo_source, read_source
 from routecheck.faults import UsageError, system_reason
 from routecheck.files import write_atomically
 from routecheck.formatting import count
-from routecheck.model import CAUTION, RouteInput
-from routecheck.pipeline import assess_many
+from routecheck.model import CAUTION, Assessment, RouteInput
+from routecheck.pipeline import assess
 from routecheck.reading.decoding import decode
-from routecheck.reading.inputs import read_input
-from routecheck.reading.samples import read_samples
 from routecheck.settings import Settings
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from routecheck.drill.cases import DrillCase
     from routecheck.drill.marking import Mark
@@ -62,8 +62,10 @@ def make_parser() -> Parser:
     make.add_argument("--count", type=_parse_count, default=20, metavar="N", help="how many routes (20)")
     what = "kinds with their weights, “clean” among them: “exit too far=2,clean=1”; else all alike, a fifth clean"
     make.add_argument("--mix", type=_parse_mix, default={}, metavar="KIND=N,…", help=what)
-    make.add_argument("--difficulty", type=int, choices=(1, 2, 3), default=2, help="1 large errors, 3 small ones (2)")
-    make.add_argument("--paper", action="store_true", help="hand-out.pdf and key.pdf too")
+    what = ". ".join(f"{number}: {one.summary}" for number, one in DIFFICULTIES.items())
+    what += f" ({USUAL_DIFFICULTY})"
+    make.add_argument("--difficulty", type=int, choices=DIFFICULTIES, default=USUAL_DIFFICULTY, help=what)
+    make.add_argument("--paper", action="store_true", help="hand-out.pdf, key.pdf, and what is hidden: on-request.pdf")
     make.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
     make.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flights (UTC)")
     what = "mark answers: CSV with the columns name, word, kind, correction; a column trainee where there are several"
@@ -78,12 +80,14 @@ def _make(given: argparse.Namespace) -> None:
     order = DrillOrder(seed=given.seed, count=given.count, difficulty=given.difficulty, mix=given.mix)
     is_demo = not given.sources and not given.navdata
     database = load_database(choose_data(given.navdata, demo=is_demo))
-    own, routes = _read_sources(given.sources)
-    usable = usable_routes(routes, database, load_users_settings(), given.date or today_utc())
-    if not usable and len(own) < order.count:
+    day, settings = training_day(database, given.date), load_users_settings()
+    if given.sources:
+        source = read_source(((name, read_bytes(name)) for name in given.sources), database, settings, day)
+    else:
+        source = read_demo_source(database, settings, day)
+    if not source.usable and len(source.own) < order.count:
         raise UsageError("no route of them is in order and checked in full: an error can be planted in no other")
-    made = make_drill(replace(order, count=max(order.count - len(own), 0)), usable, database)
-    cases = [replace(case, name=f"route-{number:02d}") for number, case in enumerate([*own, *made], start=1)]
+    cases = make_drill(order, source, database, day)
     folder = Path(given.out)
     names = [Path(name).name for name in given.sources] or ["demo region"]
     _write_files(folder, {
@@ -92,7 +96,7 @@ def _make(given: argparse.Namespace) -> None:
         drill_files.SETTINGS: drill_files.write_settings(order, len(cases), names),
     })  # fmt: skip
     if given.paper:
-        _write_paper(folder, cases, database, given.date or today_utc())
+        _write_paper(folder, cases, database, day)
     short = f" {order.count - len(cases)} fewer than asked for: the routes offer no more." * (len(cases) < order.count)
     clean = sum(case.kind == CLEAN for case in cases)
     print_text(
@@ -102,34 +106,25 @@ def _make(given: argparse.Namespace) -> None:
 
 
 def _write_paper(folder: Path, cases: Sequence[DrillCase], database: NavDatabase, day: dt.date) -> None:
-    """Write the hand-out, each route with its picture, and the key."""
+    """Write the hand-out, what it hides, and the key."""
     require_libraries()
-    from routecheck.drill.paper import write_hand_out, write_paper_key
+    from routecheck.drill.paper import Revealed, write_hand_out, write_paper_key, write_reveals
     from routecheck.gui.review_sheet.drawing import WIDTH_PX, draw_bare_picture, make_pdf
 
-    shown = [RouteInput(case.route, case.departure, case.destination) for case in cases]
-    answers = assess_many(shown, database, Settings(), day)
-    pictures = {case.name: draw_bare_picture(answer) for case, answer in zip(cases, answers, strict=True)}
-    _write_files(folder, {
-        "hand-out.pdf": make_pdf(write_hand_out(cases, pictures, WIDTH_PX), "drill", "A4"),
-        "key.pdf": make_pdf(write_paper_key(cases), "drill, answer key", "A4"),
-    })  # fmt: skip
+    def assess_route(route_input: RouteInput) -> Assessment:
+        return assess(route_input, database, Settings(), day)
 
-
-def _read_sources(names: Sequence[str]) -> tuple[list[DrillCase], list[RouteInput]]:
-    """The instructor's own cases and the routes to plant errors in."""
-    if not names:
-        return [], [route_input for _, route_input in read_samples("clean")]
-    own: list[DrillCase] = []
-    routes: list[RouteInput] = []
-    for name in names:
-        content = read_bytes(name)
-        text = decode(content)
-        if name.endswith(".toml") and text and "[[case]]" in text:
-            own += drill_files.read_own_cases(text, name)
-        else:
-            routes += (one for one in read_input(content, name) if not one.unread)
-    return own, routes
+    shown = {}
+    for case in cases:
+        answer = assess_route(case.as_entered())
+        shown[case.name] = Revealed(draw_bare_picture(answer), answer)
+    pages = {
+        "hand-out.pdf": (write_hand_out(cases, shown, WIDTH_PX), "drill"),
+        "key.pdf": (write_paper_key(cases, assess_route), "drill, answer key"),
+    }
+    if reveals := write_reveals(cases, shown, WIDTH_PX):
+        pages["on-request.pdf"] = (reveals, "drill, on request")
+    _write_files(folder, {name: make_pdf(html, title, "A4") for name, (html, title) in pages.items()})
 
 
 def _write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
@@ -149,42 +144,23 @@ def _mark(given: argparse.Namespace) -> None:
         for one in drill_files.read_trainee_answers(_read_text(name), name):
             by_trainee.setdefault(one.trainee or Path(name).stem, {})[one.name] = one
         marks |= {trainee: mark_all(cases, answers) for trainee, answers in by_trainee.items()}
-    described = "".join(_describe_marks(marks))
     if given.output:
-        _write_sheets(Path(given.output), marks, described)
-    print_text(described)
+        _write_sheets(Path(given.output), marks)
+    print_text("".join(f"{line}\n" for line in describe_class(marks)))
 
 
-def _write_sheets(path: Path, marks: Mapping[str, Sequence[Mark]], described: str) -> None:
+def _write_sheets(path: Path, marks: Mapping[str, Sequence[Mark]]) -> None:
     if path.suffix.lower() != ".pdf":
-        _write_files(path.parent, {path.name: drill_files.write_marks(marks)})
+        by_kind = path.with_stem(f"{path.stem}-by-kind").name
+        sheets = {path.name: drill_files.write_marks(marks), by_kind: drill_files.write_class(marks)}
+        _write_files(path.parent, sheets)
         return
     require_libraries()
     from routecheck.drill.paper import write_marks_page
     from routecheck.gui.review_sheet.drawing import make_pdf, start_qt
 
     start_qt()
-    _write_files(path.parent, {path.name: make_pdf(write_marks_page(marks, described), "drill, marks", "A4")})
-
-
-def _describe_marks(marks: dict[str, list[Mark]]) -> Iterator[str]:
-    """A line for each trainee, then the class by kind of error."""
-    for trainee, of_trainee in marks.items():
-        alarms = count(sum(mark.is_false_alarm for mark in of_trainee), "false alarm")
-        missing = sum(mark.given is None for mark in of_trainee)
-        lacking = f", {count(missing, 'route')} not answered" if missing else ""
-        over = f"{_average(of_trainee)} of {WHOLE} on average over {count(len(of_trainee), 'route')}"
-        yield f"{trainee}: {over}; {alarms}{lacking}\n"
-    yield "By kind of error, on average:\n"
-    every = [mark for of_trainee in marks.values() for mark in of_trainee]
-    for kind in (*ERROR_KINDS, CLEAN):
-        if of_kind := [mark for mark in every if mark.case.kind == kind]:
-            yield f"  {kind}: {_average(of_kind)} ({count(len(of_kind), 'answer')})\n"
-
-
-def _average(marks: Iterable[Mark]) -> str:
-    totals = [mark.total for mark in marks]
-    return f"{sum(totals) / len(totals):.0f}"
+    _write_files(path.parent, {path.name: make_pdf(write_marks_page(marks), "drill, marks", "A4")})
 
 
 def _read_text(name: str) -> str:

@@ -7,14 +7,16 @@ from dataclasses import asdict
 from itertools import takewhile
 from typing import TYPE_CHECKING, Any
 
+from routecheck.drill.difficulty import DIFFICULTIES, USUAL_DIFFICULTY
+from routecheck.drill.entered_legs import write_legs
 from routecheck.drill.error_kinds import CLEAN
 from routecheck.frozen_dataclass import dataclass
+from routecheck.model import RouteInput
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.drill.planters import Planted
-    from routecheck.model import RouteInput
 
 
 class NoCaseError(ValueError):
@@ -43,6 +45,38 @@ class DrillCase:
     """What the instructor says to it; "" = what is said of its kind."""
     looks_odd: bool = False
     """Whether it is one of those that look odd and are right."""
+    level: str = ""
+    difficulty: int = USUAL_DIFFICULTY
+    clearance: str = ""
+    """The route as it was meant, in the form in which it is shown as a clearance; "" = none is shown."""
+    legs: tuple[tuple[str, str], ...] = ()
+    """The route as entered, leg by leg: the way to a point and the point; () = it is shown as the words typed."""
+    astray: tuple[str, ...] = ()
+    """Points that the route goes by for its error alone, inside an airway: pointing at one is the right place."""
+
+    @property
+    def shown_words(self) -> list[str]:
+        """The words of the route in the form in which it is shown, both ends among them."""
+        if self.legs:
+            return [self.departure, *(word for leg in self.legs for word in (*leg[0].split(), leg[1]))]
+        return [*filter(None, (self.departure, *self.route.split(), self.destination))]
+
+    @property
+    def entered(self) -> str:
+        """The route as it is shown, without its ends."""
+        return write_legs(self.legs, self.departure, self.destination) if self.legs else self.route
+
+    def as_entered(self) -> RouteInput:
+        """The route as entered, for the tool."""
+        return RouteInput(self.route, self.departure, self.destination, level=self.level)
+
+    def as_meant(self) -> RouteInput:
+        """The route as it was meant, for the tool; as entered where a key does not say it with both ends."""
+        words = self.meant.split()
+        if len(words) < bool(self.departure) + bool(self.destination):
+            return self.as_entered()
+        departure, destination = self.departure and words.pop(0), self.destination and words.pop()
+        return RouteInput(" ".join(words), departure, destination, level=self.level)
 
 
 LEAVE_OUT = "leave out"
@@ -55,6 +89,7 @@ def clean_case(name: str, route_input: RouteInput, *, looks_odd: bool) -> DrillC
         departure=route_input.departure,
         destination=route_input.destination,
         route=route_input.route,
+        level=route_input.level,
         meant=_whole_text(route_input),
         looks_odd=looks_odd,
     )
@@ -72,6 +107,7 @@ def planted_case(name: str, planted: Planted) -> DrillCase:
         departure=wrong.departure,
         destination=wrong.destination,
         route=wrong.route,
+        level=wrong.level,
         kind=planted.kind,
         words=words,
         beside=beside,
@@ -90,24 +126,45 @@ def read_case(line: str) -> DrillCase:
     values: Any = json.loads(line)
     if not isinstance(values, dict):
         raise NoCaseError("it is no object")
-    texts = ("name", "departure", "destination", "route", "kind", "correction", "meant", "sentence")
-    for name in texts:
+    values = {**_ADDED, **values}
+    for name in _TEXTS:
         if not isinstance(values.get(name), str):
             raise NoCaseError(f"its {name} is no text")
-    lists = {name: values.get(name) for name in ("words", "beside")}
-    for name, found in lists.items():
-        if not (isinstance(found, list) and all(isinstance(one, str) for one in found)):
+    for name in _LISTS:
+        if not _is_list_of_texts(values.get(name)):
             raise NoCaseError(f"its {name} is no list of texts")
+    difficulty = values["difficulty"]
+    if not isinstance(difficulty, int) or difficulty not in DIFFICULTIES:
+        raise NoCaseError("its difficulty is none")
     return DrillCase(
-        **{name: values[name] for name in texts},
+        **{name: values[name] for name in _TEXTS},
         words=tuple(values["words"]),
         beside=tuple(values["beside"]),
+        astray=tuple(values["astray"]),
         looks_odd=values.get("looks_odd") is True,
+        difficulty=difficulty,
+        legs=_read_legs(values["legs"]),
     )
 
 
+_TEXTS = ("name", "departure", "destination", "route", "kind", "correction", "meant", "sentence", "level", "clearance")
+_LISTS = ("words", "beside", "astray")
+_ADDED = {"level": "", "clearance": "", "astray": [], "legs": [], "difficulty": USUAL_DIFFICULTY}
+"""What a key of an earlier version does not have."""
+
+
+def _is_list_of_texts(found: object) -> bool:
+    return isinstance(found, list) and all(isinstance(one, str) for one in found)
+
+
+def _read_legs(found: object) -> tuple[tuple[str, str], ...]:
+    if not isinstance(found, list) or not all(_is_list_of_texts(leg) and len(leg) == 2 for leg in found):
+        raise NoCaseError("its legs are no list of pairs of texts")
+    return tuple((via, to) for via, to in found)
+
+
 def _words(route_input: RouteInput) -> list[str]:
-    return [route_input.departure, *route_input.route.split(), route_input.destination]
+    return [*filter(None, (route_input.departure, *route_input.route.split(), route_input.destination))]
 
 
 def _whole_text(route_input: RouteInput) -> str:

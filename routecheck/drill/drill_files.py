@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 import tomlkit
 
 from routecheck.drill.cases import LEAVE_OUT, DrillCase, read_case, write_case
+from routecheck.drill.class_overview import KIND_HEADS, kind_cells, sum_by_kind
+from routecheck.drill.difficulty import DIFFICULTIES
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
-from routecheck.drill.marking import TraineeAnswer
+from routecheck.drill.marking import REVEAL, TraineeAnswer
 from routecheck.faults import UsageError
 from routecheck.formatting import listing
 from routecheck.report.csv_rows import guard
@@ -24,12 +26,13 @@ if TYPE_CHECKING:
 ROUTES, KEY, SETTINGS = "routes.csv", "answers.jsonl", "drill.toml"
 SCHEMA = 1
 _ANSWERS = "name", "word", "kind", "correction"
+_NUMBERS = "reveals", "seconds"
 
 
 def write_routes(cases: Iterable[DrillCase]) -> str:
-    """The routes as they are shown. Nothing of their truth is in it."""
-    rows = [("name", "departure", "destination", "route")]
-    rows += [(case.name, case.departure, case.destination, case.route) for case in cases]
+    """The routes as they are shown: the clearance, and as `route` what was entered. Nothing else of their truth."""
+    rows = [("name", "departure", "destination", "level", "route", "clearance")]
+    rows += [(case.name, case.departure, case.destination, case.level, case.entered, case.clearance) for case in cases]
     return _write_rows(rows)
 
 
@@ -52,10 +55,17 @@ def read_key(text: str, name: str) -> list[DrillCase]:
 
 
 def write_settings(order: DrillOrder, made: int, sources: Sequence[str]) -> str:
-    """How the drill was made."""
+    """How the drill was made, and what of each route is shown."""
     document = tomlkit.document()
+    difficulty, at_a_cost = DIFFICULTIES[order.difficulty], f"hidden, shown for {REVEAL} marks"
     values = {"schema": SCHEMA, "seed": order.seed, "count": order.count, "made": made, "difficulty": order.difficulty}
-    for key, value in {**values, "from": list(sources)}.items():
+    shown = {
+        "clearance": difficulty.clearance.value,
+        "entry": "legs" if difficulty.shows_legs else "words",
+        "picture": "shown" if difficulty.shows_picture else at_a_cost,
+        "figures": "shown" if difficulty.shows_figures else at_a_cost,
+    }
+    for key, value in {**values, **shown, "from": list(sources)}.items():
         document[key] = value
     if order.mix:
         document["mix"] = dict(order.mix)
@@ -74,7 +84,7 @@ def read_own_cases(text: str, name: str) -> list[DrillCase]:
 
 
 def _read_own_case(table: object, where: str) -> DrillCase:
-    texts = "departure", "destination", "route", "word", "kind", "correction", "sentence"
+    texts = "departure", "destination", "route", "word", "kind", "correction", "sentence", "level"
     if not isinstance(table, dict) or not all(isinstance(table.get(key, ""), str) for key in texts):
         raise UsageError(f"{where}: its values are texts in quotation marks")
     found = {key: table.get(key, "").strip() for key in texts}
@@ -94,6 +104,7 @@ def _read_own_case(table: object, where: str) -> DrillCase:
         departure=found["departure"],
         destination=found["destination"],
         route=found["route"],
+        level=found["level"],
         kind=kind,
         words=(word,) if is_wrong else (),
         beside=tuple(filter(None, (*words[max(at - 1, 0) : at], *words[at + 1 : at + 2]))) if is_wrong else (),
@@ -105,7 +116,7 @@ def _read_own_case(table: object, where: str) -> DrillCase:
 
 
 def read_trainee_answers(text: str, name: str) -> list[TraineeAnswer]:
-    """Read a trainee's answers: CSV with the columns name, word, kind, correction, and trainee, reveals where they are.
+    """Read answers: CSV with the columns name, word, kind, correction, and trainee, reveals, seconds where they are.
 
     Raises UsageError where these columns are not there.
     """
@@ -116,22 +127,51 @@ def read_trainee_answers(text: str, name: str) -> list[TraineeAnswer]:
     given = []
     for row in rows:
         found = {(head or "").strip().casefold(): value for head, value in row.items() if isinstance(value, str)}
-        reveals = found.pop("reveals", "") or "0"
         texts = {column: found.get(column, "").strip() for column in (*_ANSWERS, "trainee")}
-        given.append(TraineeAnswer(**texts, reveals=int(reveals) if reveals.strip().isdecimal() else 0))
+        reveals, seconds = (_read_number(found.get(column, "")) for column in _NUMBERS)
+        given.append(TraineeAnswer(**texts, reveals=reveals, seconds=seconds))
     return given
+
+
+def _read_number(text: str) -> int:
+    return int(text) if text.strip().isdecimal() and len(text) < 10 else 0
+
+
+def write_trainee_answers(given: Iterable[TraineeAnswer]) -> str:
+    """Answers as they are handed in, in the columns in which they are read."""
+    rows: list[Sequence[object]] = [(*_ANSWERS, "trainee", *_NUMBERS)]
+    rows += [(one.name, one.word, one.kind, one.correction, one.trainee, one.reveals, one.seconds) for one in given]
+    return _write_rows(rows)
 
 
 def write_marks(marks: Mapping[str, Sequence[Mark]]) -> str:
     """The score sheet: a row for each route of each trainee."""
-    heads = "trainee", "name", "kind", "said", "place", "kind_marks", "correction", "reveals", "total", "meant"
+    heads = (
+        "trainee",
+        "name",
+        "kind",
+        "said",
+        "place",
+        "kind_marks",
+        "correction",
+        "reveals",
+        "total",
+        "seconds",
+        "meant",
+    )
     rows: list[Sequence[object]] = [heads]
     for trainee, of_trainee in marks.items():
         for mark in of_trainee:
             said = _describe_given(mark)
-            row = mark.place, mark.kind, mark.correction, -mark.reveals, mark.total
+            seconds = mark.given.seconds if mark.given else 0
+            row = mark.place, mark.kind, mark.correction, -mark.reveals, mark.total, seconds
             rows.append((trainee, mark.case.name, mark.case.kind, said, *row, mark.case.correction))
     return _write_rows(rows)
+
+
+def write_class(marks: Mapping[str, Sequence[Mark]]) -> str:
+    """The class by kind of error."""
+    return _write_rows([KIND_HEADS, *(kind_cells(one) for one in sum_by_kind(marks))])
 
 
 def _describe_given(mark: Mark) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from routecheck.citations import cite
 from routecheck.frozen_dataclass import dataclass
 
 
@@ -14,34 +15,107 @@ class ErrorKind:
     why: str
     citation: str = ""
 
+    def explain(self, sentence: str = "") -> str:
+        """Why people make it, or what the instructor says of it, and where such an error was reported."""
+        source = f"Reported: {cite(self.citation)}." if self.citation else "No public report of it is known to us."
+        return f"{sentence or self.why} {source}"
+
 
 CLEAN = "clean"
 """What an answer says of a route without an error."""
-_LETTERS = "Five-letter names are made to be spoken, not to look unlike: one letter turns a name into another or none."
-_DIGITS = "Positions are typed as rows of digits that look alike, and nobody can hear a wrong one."
-_AIRWAYS = "An airway is entered as a name and an exit: every point on it is accepted, also one beyond the one meant."
-_ENDS = "Aerodromes of one country share their first letters, and the last is one of many."
-_SWAPPED = "The two are read in one breath and typed in the other order."
-_HABIT = "The letter is typed out of habit: that of the part of the world flown most."
-_HALF = "Half degrees are written in several ways, one of which drops them."
-_NUMBERS = "Procedures are numbered anew when they change: the old number stays in mind."
-_REPORTS = "entry-error-reports"
 _KINDS = (
-    ErrorKind("letter to a known name", "names", _LETTERS, _REPORTS),
-    ErrorKind("letter to an unknown name", "names", _LETTERS, _REPORTS),
-    ErrorKind("points exchanged", "names", "Two points read together are typed the other way round."),
-    ErrorKind("point repeated", "names", "After an interruption the last point is typed again."),
-    ErrorKind("airway number", "airways", "Airway names differ in a digit, and nobody can hear a wrong one."),
-    ErrorKind("exit too far", "airways", _AIRWAYS),
-    ErrorKind("entry too far", "airways", _AIRWAYS),
-    ErrorKind("procedure number", "procedures", _NUMBERS),
-    ErrorKind("position digit", "positions", _DIGITS, _REPORTS),
-    ErrorKind("position digits swapped", "positions", _DIGITS, _REPORTS),
-    ErrorKind("position hemisphere", "positions", _HABIT),
-    ErrorKind("latitude and longitude exchanged", "positions", _SWAPPED),
-    ErrorKind("half degree", "positions", _HALF, "half-degree-names"),
-    ErrorKind("ends exchanged", "ends", "The plan of the way back lies under that of the way there."),
-    ErrorKind("airport letter", "ends", _ENDS),
+    ErrorKind(
+        "letter to a known name",
+        "names",
+        "Five-letter names are made to be spoken, not to look unlike: with two letters exchanged or one changed the "
+        "name is often that of another point, and nothing refuses it.",
+        "letters-exchanged-report",
+    ),
+    ErrorKind(
+        "letter to an unknown name",
+        "names",
+        "Letters and figures that look alike (I and 1, O and 0) or lie side by side on the keys are taken for each "
+        "other; the name is then nobody's, or stands for another place.",
+        "letter-for-figure-report",
+    ),
+    ErrorKind(
+        "points exchanged",
+        "names",
+        "Two points are heard or read in one breath and kept in mind as a pair; the order is what is lost first.",
+    ),
+    ErrorKind(
+        "point repeated",
+        "names",
+        "The work is interrupted after a point; whoever comes back types it again to be on the safe side.",
+    ),
+    ErrorKind(
+        "airway number",
+        "airways",
+        "Airways of one letter differ in a figure only, and many of them pass the same points.",
+    ),
+    ErrorKind(
+        "exit too far",
+        "airways",
+        "An airway is entered as its name and the point where it is left. Every point of it is taken, and those of the "
+        "next stretch stand beside the right one in the list.",
+        "airway-exit-report",
+    ),
+    ErrorKind(
+        "entry too far",
+        "airways",
+        "Where an airway is joined is seldom said, for the point before it says it. The point that stands first in the "
+        "list, or that is joined on other days, is taken instead.",
+        "airway-entry-report",
+    ),
+    ErrorKind(
+        "procedure number",
+        "procedures",
+        "A procedure has another number each time it is changed, and others that differ in a letter or figure: the one "
+        "of last month, or the next line of the list, is entered.",
+        "procedure-choice-report",
+    ),
+    ErrorKind(
+        "position digit",
+        "positions",
+        "A position is a row of digits with no sense to it, and with one of them wrong it is a position all the same.",
+        "position-digit-report",
+    ),
+    ErrorKind(
+        "position digits swapped",
+        "positions",
+        "Two digits side by side are typed the other way round. The total distance may hardly change, so that a check "
+        "of the total misses it.",
+        "digits-exchanged-report",
+    ),
+    ErrorKind(
+        "position hemisphere",
+        "positions",
+        "The letter is typed out of habit: that of the part of the world flown most. Points hundreds of miles apart "
+        "may change the total by little.",
+        "hemisphere-report",
+    ),
+    ErrorKind(
+        "latitude and longitude exchanged",
+        "positions",
+        "Both numbers are read out in one breath, and where the longitude is below 90 each of them can be either.",
+    ),
+    ErrorKind(
+        "half degree",
+        "positions",
+        "Half degrees are written in several ways, one of which is a letter moved by one place: read as whole degrees "
+        "it is 30 NM off.",
+        "half-degree-names",
+    ),
+    ErrorKind(
+        "ends exchanged",
+        "ends",
+        "The flight back lies in the same folder under nearly the same name, and its ends are those of this one.",
+    ),
+    ErrorKind(
+        "airport letter",
+        "ends",
+        "Aerodromes of one country share their first letters, so that the last one or two carry all the difference.",
+    ),
 )
 ERROR_KINDS = {kind.name: kind for kind in _KINDS}
 """By name, in the order in which they are offered."""

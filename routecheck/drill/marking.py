@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 PLACE, NEIGHBOUR, KIND, FAMILY, CORRECTION, REVEAL = 40, 20, 30, 15, 30, 10
 WHOLE = PLACE + KIND + CORRECTION
+MOST_BESIDE = 2
+"""Who points at more words than the wrong ones and so many others points at no place."""
 
 
 class TraineeAnswer(NamedTuple):
@@ -26,6 +28,8 @@ class TraineeAnswer(NamedTuple):
     correction: str = ""
     trainee: str = ""
     reveals: int = 0
+    seconds: int = 0
+    """Time spent on it: shown, never scored."""
 
     @property
     def calls_it_clean(self) -> bool:
@@ -82,7 +86,9 @@ def mark_case(case: DrillCase, given: TraineeAnswer | None) -> Mark:
 
 def _mark_place(case: DrillCase, word: str) -> int:
     said = {_plain_text(one) for one in word.split()}
-    if said & {_plain_text(one) for one in case.words}:
+    if len(said) > len(case.words) + MOST_BESIDE:
+        return 0
+    if said & {_plain_text(one) for one in (*case.words, *case.astray)}:
         return PLACE
     return NEIGHBOUR if said & {_plain_text(one) for one in case.beside} else 0
 
@@ -97,8 +103,17 @@ def _mark_correction(case: DrillCase, correction: str) -> int:
     said = _plain_text(correction)
     if case.correction == LEAVE_OUT and said in (LEAVE_OUT, "-"):
         return CORRECTION
-    return CORRECTION if said == _plain_text(case.correction) else 0
+    return CORRECTION if said in (_plain_text(case.correction), _plain_text(_leave_out_same(case))) else 0
+
+
+def _leave_out_same(case: DrillCase) -> str:
+    """The correction without the words that are right where they stand, as the airway between two exchanged points."""
+    meant = case.correction.split()
+    if len(meant) != len(case.words):
+        return case.correction
+    return " ".join(right for right, wrong in zip(meant, case.words, strict=True) if right != wrong)
 
 
 def _plain_text(text: str) -> str:
-    return " ".join(text.split()).casefold()
+    """The words without what is attached to them (speed and level), and capital as small."""
+    return " ".join(word.partition("/")[0] for word in text.split()).casefold()

@@ -10,27 +10,27 @@ from routecheck.cli.main import main
 from routecheck.drill.cases import DrillCase, planted_case
 from routecheck.drill.drill_files import read_own_cases, write_key, write_routes
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
-from routecheck.drill.making import DrillOrder, make_drill, usable_routes
+from routecheck.drill.making import DrillOrder, make_drill
 from routecheck.drill.marking import TraineeAnswer, mark_all, mark_case
 from routecheck.drill.planters import ENDS, PLANTERS, Planted
+from routecheck.drill.sources import read_demo_source
 from routecheck.faults import UsageError
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
-from routecheck.pipeline import assess
-from routecheck.reading.samples import read_samples
+from routecheck.pipeline import assess_many
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
 
 
 @pytest.fixture(scope="module")
-def usable():
-    return usable_routes([one for _, one in read_samples("clean")], demo_database(), Settings(), DAY)
+def source():
+    return read_demo_source(demo_database(), Settings(), DAY)
 
 
 @pytest.fixture(scope="module")
-def cases(usable):
-    return make_drill(DrillOrder(seed=3, count=24), usable, demo_database())
+def cases(source):
+    return make_drill(DrillOrder(seed=3, count=24), source, demo_database(), DAY)
 
 
 def right(case):
@@ -45,14 +45,14 @@ def test_every_kind_has_its_words_and_can_be_planted(cases):
 
 
 def test_the_tool_finds_something_at_every_planted_error_and_nothing_at_the_clean(cases):
-    for case in cases:
-        answer = assess(RouteInput(case.route, case.departure, case.destination), demo_database(), Settings(), DAY)
+    answers = assess_many([case.as_entered() for case in cases], demo_database(), Settings(), DAY)
+    for case, answer in zip(cases, answers, strict=True):
         heavy = [finding for finding in answer.findings if finding.weight != "note"]
         assert bool(heavy) == (case.kind != CLEAN), (case, [finding.message for finding in heavy])
 
 
-def test_a_drill_is_the_same_for_a_seed_and_another_for_another(usable):
-    one, same, other = (make_drill(DrillOrder(seed=n, count=5), usable, demo_database()) for n in (3, 3, 4))
+def test_a_drill_is_the_same_for_a_seed_and_another_for_another(source):
+    one, same, other = (make_drill(DrillOrder(seed=n, count=5), source, demo_database(), DAY) for n in (3, 3, 4))
     assert one == same != other
 
 
@@ -66,7 +66,7 @@ def test_who_always_answers_right_gets_all_and_who_calls_all_clean_gets_the_clea
 
 CASE = DrillCase(
     name="r", departure="XVAL", destination="XVOR", route="A UM12 B C", kind="exit too far", words=("B",),
-    beside=("UM12", "C"), correction="D",
+    beside=("UM12", "C"), correction="D", astray=("INNER",),
 )  # fmt: skip
 
 
@@ -80,6 +80,9 @@ CASE = DrillCase(
         (TraineeAnswer("r", "B", "exit too far", "D", reveals=2), (40, 30, 30, 80)),
         (TraineeAnswer("r", "A", "", "", reveals=3), (0, 0, 0, 0)),
         (TraineeAnswer("r", "", "clean"), (0, 0, 0, 0)),
+        (TraineeAnswer("r", "INNER", "", "D/N0440F370"), (40, 0, 30, 70)),
+        (TraineeAnswer("r", "A B C", "", ""), (40, 0, 0, 40)),
+        (TraineeAnswer("r", "A B C UM12", "", ""), (0, 0, 0, 0)),
     ],
 )
 def test_marks(given, marks):
@@ -117,7 +120,7 @@ def test_exchanged_ends_are_the_wrong_words():
 
 def test_the_truth_is_not_in_the_routes(cases):
     rows = list(csv.DictReader(write_routes(cases).splitlines()))
-    assert list(rows[0]) == ["name", "departure", "destination", "route"]
+    assert list(rows[0]) == ["name", "departure", "destination", "level", "route", "clearance"]
     assert [row["name"] for row in rows] == [case.name for case in cases]
     assert not any(kind in row["name"] for row in rows for kind in ERROR_KINDS)
     assert len(write_key(cases).splitlines()) == len(cases)
@@ -161,7 +164,7 @@ def test_own_cases_that_cannot_be_used_are_said(text, why):
 @pytest.mark.slow
 def test_the_command_makes_and_marks(tmp_path, capsys):
     for folder in ("one", "two"):
-        options = ["--seed", "7", "--count", "8", "--mix", "exit too far=2,clean=1", "--date", "2026-12-03"]
+        options = ["--seed", "7", "--count", "8", "--mix", "exit too far=2,clean=1", "--difficulty", "3"]
         assert main(["drill", "make", "--out", str(tmp_path / folder), *options]) == 0
     for name in ("routes.csv", "answers.jsonl", "drill.toml"):
         assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()

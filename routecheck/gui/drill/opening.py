@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import logging
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck import files
 from routecheck.drill.drill_files import KEY, read_key
+from routecheck.drill.making import training_day
 from routecheck.drill.progress import DrillInHand, unpack_drill
 from routecheck.faults import UsageError
 from routecheck.gui import dialogs, persistence
 from routecheck.gui.drill.window import DrillWindow
 from routecheck.gui.open_files import describe_trouble
-from routecheck.model import RouteInput
 from routecheck.pipeline import assess
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from routecheck.gui.session import Session
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
@@ -48,11 +47,10 @@ def open_drill(host: QWidget, session: Session) -> DrillWindow | str:
 
 def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, settings: Settings) -> DrillWindow:
     """Show a drill on some data. The day is that on which the data begins to hold: what is trained is the routes."""
-    begins = [source.effective for source in database.sources if source.effective]
-    day = max(begins) if begins else dt.datetime.now(dt.UTC).date()
+    day = training_day(database)
 
-    def assess_route(departure: str, destination: str, text: str) -> Assessment:
-        return assess(RouteInput(text, departure, destination), database, settings, day)
+    def assess_route(route_input: RouteInput) -> Assessment:
+        return assess(route_input, database, settings, day)
 
     from routecheck.gui.review_sheet.drawing import draw_bare_picture
 

@@ -9,14 +9,13 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLineEdit, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
-from routecheck.citations import cite
-from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.marking import REVEAL, WHOLE
+from routecheck.drill.truth import tell_truth
 from routecheck.formatting import count
 from routecheck.gui.drill.question import Question
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel
-from routecheck.model import CAUTION, Weight
+from routecheck.model import CAUTION
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,13 +24,13 @@ if TYPE_CHECKING:
 
     from routecheck.drill.marking import Mark, TraineeAnswer
     from routecheck.drill.progress import DrillInHand
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, RouteInput
 
 _TICK_MS = 500
 
 
 class DrillWindow(QDialog):
-    """A trainee's drill. `assess` gives the answer of the tool about a route: departure, destination, text."""
+    """A trainee's drill. `assess` gives the answer of the tool about a route."""
 
     changed = Signal()
     """Something was answered, or the name was typed: what is in hand is to be kept."""
@@ -41,7 +40,7 @@ class DrillWindow(QDialog):
         self,
         parent: QWidget | None,
         drill: DrillInHand,
-        assess: Callable[[str, str, str], Assessment],
+        assess: Callable[[RouteInput], Assessment],
         draw: Callable[[Assessment], bytes],
     ) -> None:
         super().__init__(parent)
@@ -135,8 +134,7 @@ class DrillWindow(QDialog):
         self.question.setEnabled(False)
         self.picture_button.setEnabled(False)
         self.figures_button.setEnabled(False)
-        answer = self._assess(case.departure, case.destination, case.route)
-        self.truth.setText("\n".join(_describe_truth(mark, answer)))
+        self.truth.setText("\n".join([_describe_mark(mark), *tell_truth(case, self._assess).lines]))
         self.next_button.show()
         self.next_button.setFocus()
         self.changed.emit()
@@ -161,7 +159,7 @@ class DrillWindow(QDialog):
     def _assess_case(self) -> Assessment:
         case = self.drill.case
         assert case is not None
-        return self._assess(case.departure, case.destination, case.route)
+        return self._assess(case.as_entered())
 
     def _take_name(self, name: str) -> None:
         self.drill.trainee = name.strip()
@@ -193,19 +191,6 @@ class DrillWindow(QDialog):
 _SMOOTH = Qt.TransformationMode.SmoothTransformation
 
 
-def _describe_truth(mark: Mark, answer: Assessment) -> list[str]:
-    """What was wrong and meant, the marks, what the tool finds, and why people make that error."""
-    case = mark.case
-    lines = [f"{mark.total} of {WHOLE}: place {mark.place}, kind {mark.kind}, correction {mark.correction}"]
-    if mark.reveals:
-        lines[0] += f", reveals −{mark.reveals}"
-    if case.kind == CLEAN:
-        lines.append("It is clean." + (" It looks odd and is right." if case.looks_odd else ""))
-    else:
-        lines.append(f"{' '.join(case.words)}: {case.kind}. Meant: {case.correction}.")
-    heavy = [finding for finding in answer.findings if finding.weight is not Weight.NOTE]
-    found = f"The tool: {heavy[0].message} ({cite(heavy[0].citations[0])})" if heavy else "The tool finds nothing."
-    lines.append(found)
-    if kind := ERROR_KINDS.get(case.kind):
-        lines.append(f"{case.sentence or kind.why}{f' ({cite(kind.citation)})' if kind.citation else ''}")
-    return lines
+def _describe_mark(mark: Mark) -> str:
+    line = f"{mark.total} of {WHOLE}: place {mark.place}, kind {mark.kind}, correction {mark.correction}"
+    return f"{line}, reveals −{mark.reveals}" if mark.reveals else line

@@ -1,0 +1,40 @@
+"""What a drill is made from: routes of the demo region or of files, and an instructor's own cases (drill.toml)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.drill.drill_files import read_own_cases
+from routecheck.drill.making import DrillSource, usable_routes
+from routecheck.reading.decoding import decode
+from routecheck.reading.inputs import read_input
+from routecheck.reading.samples import read_samples
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable
+
+    from routecheck.drill.cases import DrillCase
+    from routecheck.model import RouteInput
+    from routecheck.navdata.database import NavDatabase
+    from routecheck.settings import Settings
+
+
+def read_demo_source(database: NavDatabase, settings: Settings, day: dt.date) -> DrillSource:
+    """The routes of the demo region."""
+    return DrillSource((), usable_routes((one for _, one in read_samples("clean")), database, settings, day))
+
+
+def read_source(
+    files: Iterable[tuple[str, bytes]], database: NavDatabase, settings: Settings, day: dt.date
+) -> DrillSource:
+    """The routes and own cases of files, by name. Raises UsageError where a file of cases is wrong."""
+    own: list[DrillCase] = []
+    routes: list[RouteInput] = []
+    for name, content in files:
+        text = decode(content)
+        if name.endswith(".toml") and text and "[[case]]" in text:
+            own += read_own_cases(text, name)
+        else:
+            routes += (one for one in read_input(content, name) if not one.unread)
+    return DrillSource(own, usable_routes(routes, database, settings, day))

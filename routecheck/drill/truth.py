@@ -1,0 +1,76 @@
+"""What is said of a route of a drill once it is answered: the error, what the tool says of it, why people make it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from routecheck.citations import cite
+from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
+from routecheck.frozen_dataclass import dataclass
+from routecheck.model import Role, Weight
+from routecheck.presentation.comparison import difference_sentences
+from routecheck.presentation.finding_rows import fact_text
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from routecheck.drill.cases import DrillCase
+    from routecheck.model import Assessment, Finding, RouteInput
+
+_MOST_FACTS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Truth:
+    """In sentences; "" or () where there is nothing to say."""
+
+    error: str
+    finding: str
+    evidence: tuple[str, ...]
+    citation: str
+    why: str
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """All of it, a line each."""
+        return tuple(filter(None, (self.error, self.finding, *self.evidence, self.citation, self.why)))
+
+
+def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> Truth:
+    """The truth of a case: the tool says it of the route alone, and where it finds nothing there, by the clearance."""
+    entered = replace(case.as_entered(), role=Role.ENTERED)
+    finding = _choose_finding(case, assess(entered))
+    if finding:
+        evidence = tuple(f"{fact.name}: {fact_text(fact)}" for fact in finding.facts[:_MOST_FACTS])
+        rests = "; ".join(str(cite(key)) for key in finding.citations)
+        said = f"The tool: {finding.message}", evidence, f"Rests on: {rests}" if rests else ""
+    else:
+        said = _compare(case, assess(replace(entered, other=replace(case.as_meant(), role=Role.CLEARED))))
+    return Truth(_describe_error(case), *said, _explain(case))
+
+
+def _describe_error(case: DrillCase) -> str:
+    if case.kind == CLEAN:
+        return "It is clean." + (" It looks odd and is right." if case.looks_odd else "")
+    return f"{' '.join(case.words)}: {case.kind}. Meant: {case.correction}."
+
+
+def _explain(case: DrillCase) -> str:
+    return case.sentence if case.kind == CLEAN else ERROR_KINDS[case.kind].explain(case.sentence)
+
+
+def _choose_finding(case: DrillCase, entered: Assessment) -> Finding | None:
+    """What the tool says at the wrong words; else the heaviest that it says."""
+    heavy = [finding for finding in entered.findings if finding.weight is not Weight.NOTE]
+    text = entered.route.route_input.route
+    words = {word.partition("/")[0] for word in case.words}
+    at_words = (finding for finding in heavy if words & {text[span.start : span.end].upper() for span in finding.spans})
+    return next(at_words, heavy[0] if heavy else None)
+
+
+def _compare(case: DrillCase, compared: Assessment) -> tuple[str, tuple[str, ...], str]:
+    sentences = difference_sentences(compared.comparison) if compared.comparison else []
+    if case.kind == CLEAN or not sentences:
+        return "The tool finds nothing, in the route or against the clearance.", (), ""
+    return "The tool finds nothing in the route alone. Against the clearance:", tuple(sentences), ""
