@@ -83,7 +83,7 @@ class MainWindow(FileDropWindow):
         self.theme = current_theme()
         self.flight_fields = FlightFields(today)
         self.sheets = AircraftSheets(session, self.flight_fields, self)
-        self.text = RouteText(self.theme)
+        self.text = RouteText(session, self.theme)
         self.status = StatusRow()
         self.changes = PendingChangesBar(self.corrections)
         self.pasted = PastedText(self.theme)

@@ -21,12 +21,12 @@ from routecheck.navdata.world_airports import world_airport
 
 if TYPE_CHECKING:
     import os
-    from collections.abc import Callable, Collection, Iterable, Iterator
+    from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 
     from routecheck.model import Airway, DataSource, Place, Runway
     from routecheck.navdata.coverage import AreaCell, RecordCounts, RecordKind
     from routecheck.navdata.data_reader import AirportProcedures
-    from routecheck.navdata.tables import Records
+    from routecheck.navdata.tables import Records, Spot
 
 SAME_SPOT_NM = 0.1
 _ANSWERS = 50_000
@@ -72,6 +72,10 @@ class NavDatabase:
     def names(self) -> Collection[str]:
         """Every ident that `places` answers to."""
         return self.records.by_ident.keys()
+
+    def spots(self, beginning: str) -> Sequence[Spot]:
+        """Every fix and navaid whose ident begins so (no airports), in brief and in no order."""
+        return self.records.spots(beginning)
 
     def airport(self, ident: str) -> Place | None:
         """The airport by ICAO code or FAA location identifier, loaded data first, then the world list; else None.

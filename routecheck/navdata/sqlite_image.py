@@ -11,6 +11,7 @@ import hashlib
 import heapq
 import json
 import sqlite3
+import sys
 import threading
 import weakref
 import zlib
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 
     from routecheck.navdata.coverage import AreaCell, RecordCounts
-    from routecheck.navdata.tables import Records
+    from routecheck.navdata.tables import Records, Spot
 
 Row = tuple[Any, ...]
 
@@ -246,6 +247,11 @@ class Image:
         """As in Records."""
         counts = self._fetch_all("SELECT region, kind, records FROM coverage")
         return {(region, RecordKind(kind)): number for region, kind, number in counts}
+
+    def spots(self, beginning: str) -> list[Spot]:
+        """As in Records."""
+        sql = "SELECT ident, lat, lon, airport FROM place WHERE ident >= ? AND ident < ?"
+        return self._fetch_all(sql, beginning, beginning + chr(sys.maxunicode))
 
     def _fetch_all(self, sql: str, *values: object) -> list[Row]:
         with self._lock:

@@ -5,6 +5,7 @@ No reading of files and no answering of questions here, and nothing that only on
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import KW_ONLY, dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
@@ -23,6 +24,9 @@ PlaceRef = tuple[str, str, str, str]
 """(sort, airport, ident, region) of a fix or navaid: what airways and procedures refer to it by. The airport is ""
 unless the place belongs to one; sorts are "fix", "VHF navaid" and "NDB"."""
 
+Spot = tuple[str, float, float, str]
+"""Ident, latitude, longitude (degrees) and airport ("" = none) of a fix or navaid: enough to choose among many."""
+
 SORTS = {
     PlaceKind.FIX: "fix",
     PlaceKind.TERMINAL_FIX: "fix",
@@ -32,6 +36,11 @@ SORTS = {
     PlaceKind.DME: "VHF navaid",
 }
 """The sort of a fix or navaid: places of one sort, airport, ident and region are the same place."""
+
+
+def spot_of(place: Place) -> Spot:
+    """A fix or navaid in brief."""
+    return place.ident, place.lat, place.lon, place.airport
 
 
 def ref_of(place: Place) -> PlaceRef:
@@ -118,6 +127,9 @@ class Records(Protocol):
     def procedure_airports(self) -> Mapping[str, Collection[str]]:
         """The airports that have a SID or STAR of that name."""
 
+    def spots(self, beginning: str) -> Sequence[Spot]:
+        """Every fix and navaid whose ident begins so, in no order."""
+
 
 @dataclass
 class Tables:
@@ -185,6 +197,19 @@ class Tables:
                 if kind != "APPROACH":
                     airports.setdefault(name, set()).add(airport)
         return airports
+
+    def spots(self, beginning: str) -> list[Spot]:
+        """As in Records."""
+        idents, found = self._sorted_idents, list[Spot]()
+        for i in range(bisect_left(idents, beginning), len(idents)):
+            if not idents[i].startswith(beginning):
+                break
+            found += map(spot_of, self.by_ident[idents[i]])
+        return found
+
+    @cached_property
+    def _sorted_idents(self) -> list[str]:
+        return sorted(self.by_ident)
 
     def _fixes_navaids_and_airports(self) -> Iterator[Place]:
         yield from self.places.values()

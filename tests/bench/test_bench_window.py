@@ -9,6 +9,7 @@ import os
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+import dataclasses
 import datetime as dt
 import math
 import subprocess
@@ -32,8 +33,9 @@ from routecheck.model import RouteInput
 from routecheck.navdata import store
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation.assessment_view import AssessmentView
+from routecheck.presentation.name_completion import offer_names
 
-pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
+pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support (propagateSizeHints|raise)")]
 DAY = dt.date(2023, 2, 1)
 ENDS = ("KBOS", "KSEA")
 SHORT = RouteInput(
@@ -278,6 +280,32 @@ def test_typing(window: MainWindow, qtbot: QtBot, count: int, goal: float) -> No
     assert max(gaps) <= 100, f"{max(gaps):.0f} ms"
     if count == 60:
         assert np.percentile(held, 95) <= 8, ms(held)
+
+
+def test_offering_names(window: MainWindow, qtbot: QtBot) -> None:
+    """What a key costs the window's thread on a processor while names are offered, and what of it the names cost."""
+    window.activateWindow()
+    window.session.replace_input(dataclasses.replace(SHORT, route=""))
+    keys, names, offered = [], [], 0
+    for key in "HNK DCT SYR DCT BUF J95 DKK DCT CLE V6 DJB CR V14 GR DCT BA SW JA Q43 TI V1 ST DCT PO BE RO MA CA " * 3:
+        began = time.thread_time()
+        QTest.keyClick(window.text, key)
+        keys.append((time.thread_time() - began) * 1000)
+        answer, text = window.session.answer, window.text.toPlainText()
+        began = time.thread_time()
+        found = offer_names(text, len(text), store_in_use(window), answer.assessment.route if answer else None)
+        names.append((time.thread_time() - began) * 1000)
+        offered += bool(found) and window.text.completer.is_open
+        qtbot.wait(20)
+    told(f"key while names are offered, {len(keys)} keys, {offered} lists", ms(keys), "p95 16")
+    told("    the names of it, asked for once more", ms(names), "")
+    assert offered > 50
+    assert np.percentile(keys, 95) <= 16, ms(keys)
+
+
+def store_in_use(window: MainWindow) -> NavDatabase:
+    assert window.session.database is not None
+    return window.session.database
 
 
 def started(code: str, home: Path) -> list[float]:

@@ -59,6 +59,8 @@ def assert_same_answers(one: NavDatabase, other: NavDatabase, *, every: int = 1)
     for ident in [*idents, "NOSUQ", ""]:
         assert one.places(ident) == other.places(ident)
         assert one.airways_through(ident) == other.airways_through(ident)
+    for beginning in ("", "B", "BO", "ZZZZ"):
+        assert sorted(one.spots(beginning)) == sorted(other.spots(beginning))
     for designator in [*one.airway_names(), "UZ9"]:
         assert one.airways(designator) == other.airways(designator)
     airports = [*one.records.airports, "EGLL", "XVQZ"]

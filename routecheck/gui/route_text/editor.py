@@ -23,6 +23,7 @@ from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.input_bounds import LONGEST_PASTE, LONGEST_TEXT, describe_too_long
 from routecheck.gui.open_files import is_more_than_a_route
 from routecheck.gui.pane import Pane
+from routecheck.gui.route_text.name_completer import NameCompleter
 from routecheck.gui.theme import blend_colours, fixed_font
 from routecheck.gui.widgets.finding_badges import badge_size, paint_badge
 from routecheck.gui.widgets.labels import plain_tooltip
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QMimeData
     from PySide6.QtGui import QHelpEvent, QKeyEvent, QMouseEvent, QPaintEvent, QResizeEvent
 
+    from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Finding
 
@@ -71,7 +73,7 @@ class RouteText(Pane, QTextEdit):
     """A text that may have more than a route in it: a message, a table, a page; or is too long for a route."""
     go_to = ("Go to the route &text", "Ctrl+L")
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self, session: Session, theme: Theme) -> None:
         super().__init__()
         self.setObjectName("routeText")
         self.setAccessibleName("Route text")
@@ -92,6 +94,7 @@ class RouteText(Pane, QTextEdit):
         self._is_setting_text = False
         self.is_wholly_replaced = False
         """Whether what is being pasted or typed takes the place of a whole text."""
+        self.completer = NameCompleter(self, session)
         self.refresh_font()
         self.textChanged.connect(self._report_typing)
         self.document().documentLayout().documentSizeChanged.connect(self._fit_height)
@@ -110,6 +113,7 @@ class RouteText(Pane, QTextEdit):
             return
         marks = [(u, u.cursor.selectionStart(), u.cursor.selectionEnd()) for u in self.underlines]
         self.setFont(fixed_font(4))
+        self.completer.refresh_font()
         self.set_route(self.toPlainText())
         for underline, start, end in marks:
             underline.cursor.setPosition(start)
