@@ -7,22 +7,19 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import count, listing, quote, short
 from routecheck.model import InputKind, NotUsed, PlanTotals, RouteInput
-from routecheck.reading.fixm.route_elements import (
-    RouteElement,
-    leaf_names,
-    read_duration,
-    read_level,
-    read_route_element,
-    read_speed,
-)
+from routecheck.reading.fixm.route_elements import text_of
+from routecheck.reading.fixm.route_group import ELEMENT, RouteGroup
 from routecheck.reading.fixm.route_writing import find_deviation_c, find_winds, make_claims, write_route
 from routecheck.reading.fixm.safe_xml import XmlElement, XmlError, iterate_elements
 from routecheck.reading.fixm.unread_values import (
     BETWEEN,
+    ELSEWHERE,
+    NAMES_READ,
     TWICE,
     UNREADABLE,
     UnusedValues,
-    find_unread_values,
+    name_attributes,
+    name_leaf,
     name_value,
 )
 from routecheck.reading.input_format import InputFormat, ReadingChoices
@@ -33,27 +30,8 @@ if TYPE_CHECKING:
 
 _EMPTY = b" \t\r\n\0\xef\xbb\xbf\xff\xfe"
 """Blanks and byte order marks."""
-_ELEMENT = "element"
 _GROUPS = "routeTrajectoryGroup"
-_MOST_ELEMENTS = 10_000
-"""Of one group (our choice, as of the words of a route)."""
-_USED_IN_ELEMENTS = frozenset(
-    [
-        "alongRouteDistance",
-        "locationIndicator",
-        "designator",
-        "pos",
-        "routeDesignator",
-        "otherRouteDesignator",
-        "speed",
-        "flightLevel",
-        "altitude",
-        "relativeTimeFromInitialPredictionPoint",
-        "absoluteTime",
-        "windDirection",
-        "windSpeed",
-    ]
-)
+_NO_ROUTE = "it has neither elements nor a text"
 _OF_CAPABILITIES = {
     "standardCapabilities": 0,
     "navigationCapabilityCode": 1,
@@ -64,25 +42,12 @@ _OF_CAPABILITIES = {
 
 
 @dataclass(slots=True, kw_only=True)
-class _Group:
-    """One route of a message."""
-
-    elements: list[RouteElement] = field(default_factory=list)
-    left_out: int = 0
-    route_text: str = ""
-    speed: str = ""
-    level: str = ""
-    minutes: float | None = None
-    not_used: UnusedValues = field(default_factory=UnusedValues)
-
-
-@dataclass(slots=True, kw_only=True)
 class _Flight:
     """What was read of a message so far. `unused` are names of elements, `paths` those of values that were seen."""
 
     values: dict[str, Any] = field(default_factory=dict)
     capabilities: dict[int, str] = field(default_factory=dict)
-    groups: dict[str, _Group] = field(default_factory=dict)
+    groups: dict[str, RouteGroup] = field(default_factory=dict)
     kind: str = ""
     flight: str = ""
     unused: dict[str, None] = field(default_factory=dict)
@@ -91,63 +56,43 @@ class _Flight:
 
     def take(self, found: XmlElement) -> None:
         """Take what an element says."""
-        path, text = found.path, (found.node.text or "").strip()
+        path, node = found.path, found.node
         if found.between:
             self.not_used.add(name_value(f"text in {path[-1]}", found.between, BETWEEN))
-        if len(found.node):
-            text = ""
         if _GROUPS in path[:-1]:
-            self._take_of_group(path[path.index(_GROUPS) + 1 :], found.node, text)
-        elif text and _ELEMENT not in path:
-            self._take_of_flight(path, text)
-
-    def _take_of_group(self, path: tuple[str, ...], node: Any, text: str) -> None:
-        if len(path) == 1:
-            return
-        group = self.groups.setdefault(path[0], _Group())
-        below = path[1:]
-        if below == (_ELEMENT,):
-            self._take_route_element(group, node)
-        elif _ELEMENT in below or below == ("routeInformation", "cruisingLevel"):
-            return
-        elif below[0] == "routeInformation":
-            self._take_information(group, below, node, text)
-        elif text and len(node) == 0:
-            self.unused[below[-1]] = None
-
-    def _take_route_element(self, group: _Group, node: Any) -> None:
-        if len(group.elements) >= _MOST_ELEMENTS:
-            group.left_out += 1
-            return
-        group.elements.append(read_route_element(node))
-        for value in find_unread_values(node):
-            group.not_used.add(value)
-        self.unused |= dict.fromkeys(name for name in leaf_names(node) if name not in _USED_IN_ELEMENTS)
-
-    def _take_information(self, group: _Group, below: tuple[str, ...], node: Any, text: str) -> None:
-        name, read = _INFORMATION.get(below[1:2], ("", None))
-        if not text:
-            return
-        if read is None:
-            self.unused[below[-1]] = None
-        elif getattr(group, name) not in ("", None):
-            group.not_used.add(name_value(below[-1], text, TWICE))
-        elif (value := read(node)) in ("", None):
-            group.not_used.add(name_value(below[-1], text, UNREADABLE))
+            is_used = self._take_of_group(path[path.index(_GROUPS) + 1 :], node)
+        elif ELEMENT in path:
+            is_used = True
+            if path.index(ELEMENT) == len(path) - 1:
+                self.not_used.add(name_value(f"{ELEMENT} in {path[-2]}", " ".join(node.itertext()), ELSEWHERE))
         else:
-            setattr(group, name, value)
+            is_used = len(node) > 0 or self._take_of_flight(path, node)
+        if is_used and ELEMENT not in path:
+            self.unused |= dict.fromkeys(name_attributes(node))
 
-    def _take_of_flight(self, path: tuple[str, ...], text: str) -> None:
+    def _take_of_group(self, path: tuple[str, ...], node: Any) -> bool:
+        group = self.groups.setdefault(path[0], RouteGroup(name=path[0]))
+        is_used = group.take(path[1:], node)
+        if len(path) == 1:
+            group.close()
+        return is_used
+
+    def _take_of_flight(self, path: tuple[str, ...], node: Any) -> bool:
+        """Take what stands in an element without others; gives whether there is a use for it."""
+        text = text_of(node)
         take = _TAKERS.get(path[-2:]) or _TAKERS.get(path[-1:])
-        if path in self.paths and (take or path[-1] in _OF_CAPABILITIES) and take is not _Flight.take_alternate:
+        is_known = bool(text) and (take is not None or path[-1] in _OF_CAPABILITIES)
+        if not is_known:
+            parent = f"{path[-2]}/" if path[-1] in _SAY_WHERE and len(path) > 1 else ""
+            self.unused[f"{parent}{name_leaf(node)}"] = None
+        elif path in self.paths and take is not _Flight.take_alternate:
             self.not_used.add(name_value(path[-1], text, TWICE))
-        elif path[-1] in _OF_CAPABILITIES:
-            self.capabilities[_OF_CAPABILITIES[path[-1]]] = "S" if text == "STANDARD" else "".join(text.split())
         elif take:
             take(self, text)
         else:
-            self.unused[path[-1]] = None
+            self.capabilities[_OF_CAPABILITIES[path[-1]]] = "S" if text == "STANDARD" else "".join(text.split())
         self.paths.add(path)
+        return is_known
 
     def take_departure(self, text: str) -> None:
         """The first of indicator and name."""
@@ -159,7 +104,7 @@ class _Flight:
 
     def _take_first(self, end: str, text: str) -> None:
         if end in self.values:
-            self.unused[f"second name of the {end}"] = None
+            self.unused[f"second name of the {end}, {quote(text, 40)}"] = None
         self.values.setdefault(end, text.upper())
 
     def take_alternate(self, text: str) -> None:
@@ -195,13 +140,6 @@ class _Flight:
 
 
 _RULES = ("I", "V", "Y", "Z")
-_INFORMATION: dict[tuple[str, ...], tuple[str, Callable[[Any], object]]] = {
-    ("cruisingLevel",): ("level", lambda node: read_level([node])),
-    ("cruisingSpeed",): ("speed", read_speed),
-    ("totalEstimatedElapsedTime",): ("minutes", lambda node: read_duration((node.text or "").strip())),
-    ("routeText",): ("route_text", lambda node: (node.text or "").strip()),
-}
-"""What is read of the information about a route: where it goes, and how it is read."""
 _TAKERS: dict[tuple[str, ...], Callable[[_Flight, str], None]] = {
     ("departureAerodrome", "locationIndicator"): _Flight.take_departure,
     ("departureAerodrome", "name"): _Flight.take_departure,
@@ -215,6 +153,8 @@ _TAKERS: dict[tuple[str, ...], Callable[[_Flight, str], None]] = {
     ("FficeMessage", "type"): _Flight.take_kind,
 }
 """By the last one or two names of their path."""
+_SAY_WHERE = NAMES_READ | {names[-1] for names in _TAKERS}
+"""What is read elsewhere, or says little without its parent."""
 
 
 def read_fixm(data: bytes, name: str, choices: ReadingChoices) -> Iterator[RouteInput]:
@@ -223,7 +163,7 @@ def read_fixm(data: bytes, name: str, choices: ReadingChoices) -> Iterator[Route
         return
     flight = _Flight()
     try:
-        for found in iterate_elements(data, _ELEMENT):
+        for found in iterate_elements(data, ELEMENT):
             if len(found.path) == 1:
                 root = found
             flight.take(found)
@@ -243,14 +183,14 @@ def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_nam
     key = choices.group or next(iter(groups))
     found = _fill_in(flight, groups[key], flight.flight or name, (len(groups) > 1 and key) or "")
     others = tuple(
-        NotUsed(InputKind.ITEM, f"the route {other}", "", f"{key} is the one chosen")
-        for other in groups
+        NotUsed(InputKind.ITEM, f"the route {other}", "", f"{key} is the one chosen" if other in groups else _NO_ROUTE)
+        for other in flight.groups
         if other != key
     )
     return replace(found, not_used=(*others, *found.not_used))
 
 
-def _say_unread(flight: _Flight, groups: dict[str, _Group], chosen: str, root_name: str) -> str:
+def _say_unread(flight: _Flight, groups: dict[str, RouteGroup], chosen: str, root_name: str) -> str:
     """Why there is no route to give; "" where there is one."""
     if root_name not in ("FficeMessage", "Flight"):
         return f"this is XML, but no flight of FIXM: it begins with {short(root_name, 40)}"
@@ -264,7 +204,7 @@ def _say_unread(flight: _Flight, groups: dict[str, _Group], chosen: str, root_na
     return f"the message holds {len(groups)} routes, {listing(names)}: say which with --group"
 
 
-def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInput:
+def _fill_in(flight: _Flight, group: RouteGroup, name: str, chosen: str) -> RouteInput:
     values = dict(flight.values)
     if flight.capabilities:
         # FIXM has the codes of performance-based navigation in place of the letter R.
@@ -276,8 +216,11 @@ def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInp
         if element.is_aerodrome and element.word:
             values.setdefault(key, element.word)
     claims = tuple(make_claims(group.elements, values.get("departure", ""), values.get("destination", "")))
-    speed_and_level = f"{group.speed}{group.level}" if group.speed and group.level else ""
-    route = write_route(group.elements, speed_and_level) if group.elements else group.route_text
+    if group.elements and group.speed and group.level:
+        route = write_route(group.elements, f"{group.speed}{group.level}")
+    else:
+        route = write_route(group.elements, "") if group.elements else group.route_text
+        values.update({name: text for name, text in (("speed", group.speed), ("level", group.level)) if text})
     return RouteInput(
         route,
         **values,
@@ -287,27 +230,23 @@ def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInp
         title=f"route {chosen}" if chosen else "",
         claims=claims,
         remarks=tuple(_name_unused(flight, group)),
-        not_used=(*flight.not_used.name_all(), *group.not_used.name_all(), *_name_left_out(group)),
+        not_used=(*flight.not_used.name_all(), *group.name_unused()),
     )
 
 
-def _name_unused(flight: _Flight, group: _Group) -> Iterator[str]:
-    unused = dict(flight.unused)
+def _name_unused(flight: _Flight, group: RouteGroup) -> Iterator[str]:
+    unused = flight.unused | group.unused
     if find_deviation_c(group.elements) is not None:
-        unused.pop("temperature", None)
         yield "Of the temperatures those at the highest level are used; times rest on them throughout."
+    elif any(element.temperature_c is not None for element in group.elements):
+        unused["temperature"] = None
     if unused:
         yield f"Read, and used by no check: {listing(list(unused))}."
+    yield from group.say_unused()
+    if group.elements and group.elements[0].wind:
+        yield "The wind at the first point is not used: each leg is flown with that at its end."
     if group.elements and group.route_text:
         yield "The route is that of the elements; routeText stands beside them and is not checked."
-
-
-def _name_left_out(group: _Group) -> Iterator[NotUsed]:
-    if group.elements and group.elements[-1].via not in ("", "DCT"):
-        yield name_value("routeDesignator", group.elements[-1].via, "no element follows it")
-    if group.left_out:
-        because = f"of one route no more than {_MOST_ELEMENTS:,} are read"
-        yield NotUsed(InputKind.ITEM, f"{count(group.left_out, 'route element')}", "", because)
 
 
 def _looks_like_xml(head: str) -> bool:

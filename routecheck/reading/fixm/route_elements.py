@@ -5,19 +5,22 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
+from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
 from routecheck.frozen_dataclass import dataclass
 from routecheck.reading.figures import measure_decimals
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
 METRES_PER_NM = 1852.0
 _NM_IN = {"M": METRES_PER_NM, "NM": 1.0, "KM": METRES_PER_NM / 1000.0, "FT": METRES_PER_NM / 0.3048}
 """How much of each unit is a NM."""
 _MINUTES_OFF = 1e-5
 _DIRECT = "DIRECT"
+_WGS_84 = "urn:ogc:def:crs:EPSG::4326"
+"""Latitude first. Where nothing is said it is this one, as FIXM 4.3 has it."""
 _DURATION = re.compile(
     r"P(?:0*Y)?(?:(\d+)Y)?(?:0+M)?(?:(\d+)D)?(?:T(?:(\d+(?:\.\d+)?)H)?(?:(\d+(?:\.\d+)?)M)?(?:(\d+(?:\.\d+)?)S)?)?"
 )
@@ -63,32 +66,94 @@ class RouteElement:
     temperature_c: float | None
 
 
-def read_route_element(node: Any) -> RouteElement:
-    """Read an element. What is missing or no figure is left out."""
-    start = _find(node, "elementStartPoint")
-    own, flown = _find_position(start), _find_position(_find(node, "point4D"))
-    via, kind = _read_designator(_find(node, "routeDesignatorToNextElement"))
-    distance, half = read_distance(_find(node, "alongRouteDistance"))
-    time = _find(node, "point4D", "time")
-    change = _find(node, "routeChange")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ElementNodes:
+    """What of a route element is read: each node once, None where there is none. All else that it holds is not used."""
+
+    name: Any
+    own_position: Any
+    flown_position: Any
+    distance: Any
+    relative_time: Any
+    absolute_time: Any
+    via: Any
+    speed: Any
+    level: Any
+    flown_level: Any
+    wind_direction: Any
+    wind_speed: Any
+    temperature: Any
+
+    def each(self) -> Iterator[tuple[str, Any]]:
+        """The nodes that are there, with what each is."""
+        for field in fields(self):
+            if (node := getattr(self, field.name)) is not None:
+                yield field.name, node
+
+
+def find_element_nodes(element: Any) -> ElementNodes:
+    """Find what is read of a route element."""
+    start, point = _find(element, "elementStartPoint"), _find(element, "point4D")
+    weather, change = _find(point, "metData"), _find(element, "routeChange")
+    return ElementNodes(
+        name=_find_first(start, _POINT_NAMES),
+        own_position=_find_position(start),
+        flown_position=_find_position(point),
+        distance=_find(element, "alongRouteDistance"),
+        relative_time=_find(point, "time", "relativeTimeFromInitialPredictionPoint"),
+        absolute_time=_find(point, "time", "absoluteTime"),
+        via=_find_first(_find(element, "routeDesignatorToNextElement"), _DESIGNATORS),
+        speed=_find(change, "speed", "speed"),
+        level=_find_level(_find(change, "level", "level")),
+        flown_level=_find_level(_find(point, "level")),
+        wind_direction=_find(weather, "windDirection"),
+        wind_speed=_find(weather, "windSpeed"),
+        temperature=_find(weather, "temperature"),
+    )
+
+
+_POINT_NAMES = (
+    ("aerodromeReferencePoint", "locationIndicator"),
+    ("designatedPoint", "designator"),
+    ("navaid", "designator"),
+)
+_DESIGNATORS = (
+    ("standardInstrumentDeparture", "designator"),
+    ("standardInstrumentArrival", "designator"),
+    ("routeDesignator",),
+    ("otherRouteDesignator",),
+)
+"""The first that is there counts."""
+
+
+def read_route_element(element: Any, nodes: ElementNodes) -> RouteElement:
+    """Read an element of which the nodes are found. What is missing or no figure is left out."""
+    own, flown = _read_position_of(nodes.own_position), _read_position_of(nodes.flown_position)
+    via, kind = _read_designator(nodes.via)
+    distance, half = read_distance(nodes.distance)
     return RouteElement(
-        word=_name_point(start),
-        is_aerodrome=_find(start, "aerodromeReferencePoint") is not None,
+        word=_name_point(nodes),
+        is_aerodrome=_find(element, "elementStartPoint", "aerodromeReferencePoint") is not None,
         position=own or flown,
         trajectory_position=flown if own and flown else None,
         distance_nm=distance,
         distance_half_nm=half,
-        minutes=read_duration(_text(time, "relativeTimeFromInitialPredictionPoint")),
-        absolute_time=_text(time, "absoluteTime"),
+        minutes=read_duration(text_of(nodes.relative_time)),
+        absolute_time=text_of(nodes.absolute_time),
         via=via,
         via_kind=kind,
-        speed=read_speed(_find(change, "speed", "speed")),
-        level=read_level(_find(change, "level", "level")),
-        flown_level=read_level(_find(node, "point4D", "level")),
-        flown_ft=_read_feet(_find(node, "point4D", "level")),
-        wind=read_wind(_find(node, "point4D", "metData")),
-        temperature_c=read_temperature(_find(node, "point4D", "metData", "temperature")),
+        speed=read_speed(nodes.speed),
+        level=read_level(nodes.level),
+        flown_level=read_level(nodes.flown_level),
+        flown_ft=_read_feet(nodes.flown_level),
+        wind=read_wind(nodes.wind_direction, nodes.wind_speed),
+        temperature_c=read_temperature(nodes.temperature),
     )
+
+
+def text_of(node: Any) -> str:
+    """What stands in an element, without the blanks around it; "" where there is none."""
+    return "" if node is None else (node.text or "").strip()
 
 
 def local_name(node: Any) -> str:
@@ -105,22 +170,21 @@ def _find(node: Any, *path: str) -> Any:
     return node
 
 
-def _text(node: Any, *path: str) -> str:
-    found = _find(node, *path)
-    return "" if found is None else (found.text or "").strip()
+def _find_first(node: Any, paths: Sequence[tuple[str, ...]]) -> Any:
+    """The first of several elements that says something; None where none does."""
+    found = (_find(node, *path) for path in paths)
+    return next((one for one in found if text_of(one)), None)
 
 
-def _name_point(start: Any) -> str:
+def _name_point(nodes: ElementNodes) -> str:
     """The word of Item 15 for a start point; "" where it has none."""
-    names = (
-        _text(start, "aerodromeReferencePoint", "locationIndicator"),
-        _text(start, "designatedPoint", "designator"),
-        _text(start, "navaid", "designator"),
-    )
-    name = next(filter(None, names), "").upper()
+    name = text_of(nodes.name).upper()
     if is_point_name(name):
         return name
-    position = read_position(_text(start, "position", "pos"))
+    # A position that belongs to a named place stands within that; one that stands for itself does not.
+    own = nodes.own_position
+    is_bare = own is not None and local_name(own.getparent().getparent()) == "elementStartPoint"
+    position = _read_position_of(own) if is_bare else None
     return _write_position(position) if position else ""
 
 
@@ -142,19 +206,21 @@ def read_moment(text: str) -> dt.datetime | None:
         return None
 
 
-def _find_position(node: Any) -> StatedPosition | None:
-    """The first position anywhere below a node."""
-    if node is None:
+def _find_position(node: Any) -> Any:
+    """The first element below a node that is a position; None where there is none."""
+    found = () if node is None else (one for one in node.iter() if local_name(one) == "pos")
+    return next((one for one in found if read_position(one)), None)
+
+
+def _read_position_of(node: Any) -> StatedPosition | None:
+    return None if node is None else read_position(node)
+
+
+def read_position(node: Any) -> StatedPosition | None:
+    """A latitude and a longitude with a blank between, degrees of WGS 84; None where it is none."""
+    if any(one.get("srsName", _WGS_84) != _WGS_84 for one in (node, node.getparent()) if one is not None):
         return None
-    for one in node.iter():
-        if local_name(one) == "pos" and (position := read_position((one.text or "").strip())):
-            return position
-    return None
-
-
-def read_position(text: str) -> StatedPosition | None:
-    """A latitude and a longitude with a blank between, degrees; None where it is none."""
-    parts = text.split()
+    parts = text_of(node).split()
     if len(parts) != 2:
         return None
     lat, lon = (_read_number(part) for part in parts)
@@ -176,12 +242,11 @@ def _write_position(position: StatedPosition) -> str:
 
 
 def _read_designator(node: Any) -> tuple[str, str]:
-    if sid := _text(node, "standardInstrumentDeparture", "designator"):
-        return sid.upper(), "SID"
-    if star := _text(node, "standardInstrumentArrival", "designator"):
-        return star.upper(), "STAR"
-    designator = (_text(node, "routeDesignator") or _text(node, "otherRouteDesignator")).upper()
-    return ("DCT" if designator == _DIRECT else designator), ""
+    """The designator, and of what it is: SID, STAR, or "" for a route."""
+    kinds = {"standardInstrumentDeparture": "SID", "standardInstrumentArrival": "STAR"}
+    kind = "" if node is None else kinds.get(local_name(node.getparent()), "")
+    designator = text_of(node).upper()
+    return ("DCT" if designator == _DIRECT and not kind else designator), kind
 
 
 def read_distance(node: Any) -> tuple[float | None, float]:
@@ -205,9 +270,8 @@ def read_speed(node: Any) -> str:
     return f"{letter}{round(figure):04}" if letter else ""
 
 
-def read_wind(node: Any) -> tuple[float, float] | None:
+def read_wind(direction: Any, speed: Any) -> tuple[float, float] | None:
     """Direction and speed of the wind; None where one is missing or in no unit that is known."""
-    direction, speed = _find(node, "windDirection"), _find(node, "windSpeed")
     if direction is None or speed is None or direction.get("uom", "DEG") != "DEG":
         return None
     degrees, figure = _read_number(direction.text or ""), _read_number(speed.text or "")
@@ -225,23 +289,22 @@ def read_temperature(node: Any) -> float | None:
     return {"C": figure, "K": figure - 273.15, "F": (figure - 32.0) / 1.8}.get(node.get("uom", "C"))
 
 
+def _find_level(node: Any) -> Any:
+    """The first element below a node that is a level; None where there is none."""
+    return next((one for one in (node if node is not None else ()) if read_level(one)), None)
+
+
 def read_level(node: Any) -> str:
-    """A level as Item 15 writes it; "" where there is none."""
-    for one in node if node is not None else ():
-        figure = _read_number(one.text or "")
-        unit = one.get("uom", "")
-        if figure is not None:
-            return _write_level(local_name(one), unit, figure)
-    return ""
+    """A level as Item 15 writes it; "" where it is none."""
+    figure = None if node is None else _read_number(node.text or "")
+    return "" if figure is None else _write_level(local_name(node), node.get("uom", ""), figure)
 
 
 def _read_feet(node: Any) -> float | None:
-    """A level in feet; None where there is none."""
-    for one in node if node is not None else ():
-        figure, factor = _read_number(one.text or ""), _FEET.get(one.get("uom", ""))
-        if figure is not None and factor is not None:
-            return figure * factor
-    return None
+    """A level in feet; None where it is none."""
+    figure = None if node is None else _read_number(node.text or "")
+    factor = None if node is None else _FEET.get(node.get("uom", ""))
+    return None if figure is None or factor is None else figure * factor
 
 
 _FEET = {"FL": 100.0, "FT": 1.0, "M": 1.0 / 0.3048, "SM": 10.0 / 0.3048}
@@ -273,10 +336,3 @@ def _read_number(text: str) -> float | None:
     except ValueError:
         return None
     return figure if math.isfinite(figure) and abs(figure) < 1e9 else None
-
-
-def leaf_names(node: Any) -> Iterator[str]:
-    """The names of all elements with text below a node, itself included."""
-    for one in node.iter():
-        if not len(one) and (one.text or "").strip() and local_name(one):
-            yield local_name(one)

@@ -6,7 +6,7 @@ from statistics import median
 from typing import TYPE_CHECKING, Any
 
 from routecheck.earth import air
-from routecheck.model import Claim, Wind, half_digit
+from routecheck.model import Claim, InputKind, NotUsed, Wind, half_digit
 from routecheck.reading.fixm.route_elements import METRES_PER_NM, read_moment
 
 if TYPE_CHECKING:
@@ -27,8 +27,7 @@ def write_route(elements: Sequence[RouteElement], speed_and_level: str) -> str:
 
     Points within a SID or STAR, and those that no word can name, are left to the claims.
     """
-    named = [element for element in elements if element.word]
-    shown = [element for before, element in zip([None, *named], named, strict=False) if not _is_within(before, element)]
+    shown = _find_shown(elements)
     words = [speed_and_level] if speed_and_level else []
     now, last = speed_and_level, len(shown) - 1
     for number, element in enumerate(shown):
@@ -37,6 +36,36 @@ def write_route(elements: Sequence[RouteElement], speed_and_level: str) -> str:
         if number < last:
             words.append(element.via or "DCT")
     return " ".join(words)
+
+
+def _find_shown(elements: Sequence[RouteElement]) -> list[RouteElement]:
+    """The elements that are words of the route."""
+    named = [element for element in elements if element.word]
+    return [element for before, element in zip([None, *named], named, strict=False) if not _is_within(before, element)]
+
+
+def name_unwritten(elements: Sequence[RouteElement]) -> Iterator[NotUsed]:
+    """What elements say of the route that no word of it can: a change at no word, a designator from no point."""
+    shown = {id(element) for element in _find_shown(elements)}
+    last = len(elements) - 1
+    via = ""
+    for number, element in enumerate(elements):
+        where = f"route element {number + 1}"
+        change = f"{element.speed}{element.level}"
+        is_end = element.is_aerodrome and number in (0, last)
+        if change and not (element.speed and element.level):
+            yield NotUsed(InputKind.ITEM, f"the change to {change}", where, "speed and level are needed for one")
+        elif change and (is_end or id(element) not in shown):
+            yield NotUsed(InputKind.ITEM, f"the change to {change}", where, "no word of the route stands there")
+        if not element.word and element.via not in ("", via):
+            yield NotUsed(InputKind.ITEM, f"the designator {element.via}", where, "the point has no name")
+        if not element.word and element.wind:
+            yield NotUsed(InputKind.ITEM, "the wind", where, "the point has no name")
+        via = element.via if element.word else via
+    if elements and elements[-1].via not in ("", "DCT"):
+        yield NotUsed(
+            InputKind.ITEM, f"the designator {elements[-1].via}", f"route element {last + 1}", "nothing follows"
+        )
 
 
 def _is_within(before: RouteElement | None, element: RouteElement) -> bool:

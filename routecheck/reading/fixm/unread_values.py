@@ -1,10 +1,11 @@
-"""What stands in a route element of FIXM and cannot be read, or stands there twice. Names it; reads nothing else."""
+"""What stands in a flight of FIXM and is not used: unreadable, there twice, unknown. It is named here."""
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING, Any
 
-from routecheck.formatting import quote
+from routecheck.formatting import count, quote
 from routecheck.model import InputKind, NotUsed
 from routecheck.reading.fixm.route_elements import (
     is_moment,
@@ -17,27 +18,46 @@ from routecheck.reading.fixm.route_elements import (
     read_speed,
     read_temperature,
     read_wind,
+    text_of,
 )
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from routecheck.reading.fixm.route_elements import ElementNodes
+
 _MOST_QUOTED = 40
 UNREADABLE, TWICE, BETWEEN = "it could not be read", "it stands there before", "it stands between elements"
-_IS_READABLE: dict[str, Callable[[Any], bool]] = {
-    "alongRouteDistance": lambda node: read_distance(node)[0] is not None,
-    "pos": lambda node: read_position((node.text or "").strip()) is not None,
-    "speed": lambda node: bool(read_speed(node)),
-    "flightLevel": lambda node: bool(read_level([node])),
-    "altitude": lambda node: bool(read_level([node])),
-    "relativeTimeFromInitialPredictionPoint": lambda node: read_duration((node.text or "").strip()) is not None,
-    "windDirection": lambda node: read_wind(node.getparent()) is not None,
-    "windSpeed": lambda node: read_wind(node.getparent()) is not None,
-    "temperature": lambda node: read_temperature(node) is not None,
-    "absoluteTime": lambda node: is_moment((node.text or "").strip()),
+ELSEWHERE = "nothing is read there"
+_IS_READABLE: dict[str, Callable[[str, Any], bool]] = {
+    "name": lambda text, _: is_point_name(text),
+    "distance": lambda _, node: read_distance(node)[0] is not None,
+    "relative_time": lambda text, _: read_duration(text) is not None,
+    "absolute_time": lambda text, _: is_moment(text),
+    "speed": lambda _, node: bool(read_speed(node)),
+    "temperature": lambda _, node: read_temperature(node) is not None,
 }
-_POINTS = frozenset({"designatedPoint", "navaid", "aerodromeReferencePoint"})
-_POINT_NAMES = frozenset({"designator", "locationIndicator"})
+"""Of the nodes of a route element. Positions and levels that cannot be read are none of these nodes."""
+_POSITIONS_AND_LEVELS: dict[str, Callable[[Any], object]] = {
+    "pos": read_position,
+    "flightLevel": read_level,
+    "altitude": read_level,
+}
+NAMES_READ = frozenset(
+    {"locationIndicator", "designator", "pos", "routeDesignator", "otherRouteDesignator", "speed", "flightLevel"}
+    | {"altitude", "absoluteTime", "relativeTimeFromInitialPredictionPoint", "alongRouteDistance", "windDirection"}
+    | {"windSpeed", "temperature"}
+)
+"""What looks as if it were of the route wherever it stands."""
+_ATTRIBUTES_READ = {
+    "uom": {"alongRouteDistance", "speed", "cruisingSpeed", "flightLevel", "altitude"}
+    | {"windDirection", "windSpeed", "temperature"},
+    "srsName": {"pos", "position", "referencePoint"},
+    "seqNum": {"element"},
+}
+"""Attributes that are read, and of which elements."""
+_OF_XML = ("{http://www.w3.org/2001/XMLSchema-instance}", "{http://www.w3.org/XML/1998/namespace}")
+"""What speaks of the XML and not of the flight."""
 
 
 _MOST_NAMED = 1_000
@@ -45,11 +65,12 @@ _MOST_NAMED = 1_000
 
 
 class UnusedValues:
-    """The values that are not used, as they are found."""
+    """The values that are not used, as they are found: each, or of many alike how many."""
 
     def __init__(self) -> None:
         self._named: list[NotUsed] = []
         self._more = 0
+        self._alike: Counter[tuple[str, str]] = Counter()
 
     def add(self, value: NotUsed) -> None:
         """Note one."""
@@ -58,11 +79,17 @@ class UnusedValues:
         else:
             self._more += 1
 
+    def count_alike(self, name: str, because: str) -> None:
+        """Note one of the many route elements that hold a thing of this name."""
+        self._alike[name, because] += 1
+
     def name_all(self) -> Iterator[NotUsed]:
         """Each of the first, and how many more there are."""
         yield from self._named
         if self._more:
             yield NotUsed(InputKind.ITEM, f"{self._more:,} more values", "", f"the first {_MOST_NAMED:,} are named")
+        for (name, because), number in self._alike.items():
+            yield NotUsed(InputKind.ITEM, name, count(number, "route element"), because)
 
 
 def name_value(name: str, text: str, because: str) -> NotUsed:
@@ -70,21 +97,58 @@ def name_value(name: str, text: str, because: str) -> NotUsed:
     return NotUsed(InputKind.ITEM, f"{name} {quote(' '.join(text.split()), _MOST_QUOTED)}", "", because)
 
 
-def find_unread_values(element: Any) -> Iterator[NotUsed]:
-    """The values of a route element that are none, and those that stand beside another of their name."""
-    seen: set[tuple[Any, str]] = set()
-    for node in element.iter():
-        name, text = local_name(node), (node.text or "").strip()
-        if not name or not text or len(node):
+def find_unread_values(element: Any, nodes: ElementNodes, noted: UnusedValues) -> Iterator[str]:
+    """Note what of a route element looks as if it were read and is not; gives the names of all else."""
+    read = {node for _, node in nodes.each()}
+    unreadable = set(_find_unreadable(nodes))
+    paths = {_path_within(element, node) for node in read}
+    for node in element.iter("{*}*"):
+        is_leaf, name = not len(node), local_name(node)
+        if node in read or not is_leaf:
+            yield from name_attributes(node)
+        if not is_leaf or (node in read and node not in unreadable):
             continue
-        if (node.getparent(), name) in seen:
-            yield name_value(name, text, TWICE)
-        elif not _is_readable(node, name, text):
-            yield name_value(name, text, UNREADABLE)
-        seen.add((node.getparent(), name))
+        path = _path_within(element, node)
+        if node in unreadable or _is_no_position_or_level(node, name):
+            noted.add(name_value(name, text_of(node), UNREADABLE))
+        elif path in paths and text_of(node):
+            noted.add(name_value(name, text_of(node), TWICE))
+        elif name in NAMES_READ:
+            noted.count_alike("/".join(path), ELSEWHERE)
+        else:
+            yield name_leaf(node)
 
 
-def _is_readable(node: Any, name: str, text: str) -> bool:
-    if name in _POINT_NAMES and local_name(node.getparent()) in _POINTS:
-        return is_point_name(text)
-    return name not in _IS_READABLE or _IS_READABLE[name](node)
+def _find_unreadable(nodes: ElementNodes) -> Iterator[Any]:
+    for name, node in nodes.each():
+        if name in _IS_READABLE and text_of(node) and not _IS_READABLE[name](text_of(node), node):
+            yield node
+    if read_wind(nodes.wind_direction, nodes.wind_speed) is None:
+        yield from (nodes.wind_direction, nodes.wind_speed)
+
+
+def _is_no_position_or_level(node: Any, name: str) -> bool:
+    read = _POSITIONS_AND_LEVELS.get(name)
+    return bool(read and text_of(node) and not read(node))
+
+
+def _path_within(element: Any, node: Any) -> tuple[str, ...]:
+    """The names from an element down to one that it holds, without its own."""
+    path: list[str] = []
+    while node is not element:
+        path.append(local_name(node))
+        node = node.getparent()
+    return tuple(reversed(path))
+
+
+def name_leaf(node: Any) -> str:
+    """What a remark calls an element that no check uses."""
+    return local_name(node) if text_of(node) else f"{local_name(node)} (empty)"
+
+
+def name_attributes(node: Any) -> Iterator[str]:
+    """The attributes of an element that are not read, with its name."""
+    for key in node.attrib:
+        name = key.rpartition("}")[2]
+        if not key.startswith(_OF_XML) and local_name(node) not in _ATTRIBUTES_READ.get(name, ()):
+            yield f"attribute {name} of {local_name(node)}"
