@@ -43,6 +43,35 @@ def test_what_cannot_be_used_is_listed() -> None:
     assert [number for number, _ in data.sources[0].rejected] == [3, 4, 5, 6, 8]
 
 
+GOOD = [f",,GOOD{number},25-37-60.000N,095-31-0.000W,RPT,,MEXICO" for number in "ABCD"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "idents", "rejected"),
+    [
+        (['"' + GOOD[0], *GOOD[1:]], "BCD", [2]),
+        ([GOOD[0], '"' + GOOD[1], GOOD[2], '"' + GOOD[3]], "AC", [3, 5]),
+        ([GOOD[0], GOOD[1].replace("MEXICO", '"MEXICO'), 'AND MORE"', GOOD[2]], "AC", [3, 4]),
+        ([GOOD[0], GOOD[1].replace("MEXICO", '"MEXICO" X'), GOOD[2]], "AC", [3]),
+        ([GOOD[0], GOOD[1].removesuffix(",,MEXICO"), GOOD[2]], "AC", [3]),
+        ([GOOD[0], GOOD[1].replace(",RPT", "\r,RPT"), GOOD[2]], "AC", [3]),
+        ([GOOD[0], GOOD[1].replace("MEXICO", '"MEX, ICO"'), GOOD[2]], "ABC", []),
+    ],
+)
+def test_a_stray_quotation_mark_swallows_no_row(lines: list[str], idents: str, rejected: list[int]) -> None:
+    """Every row is a point, or is counted and listed with its line."""
+    data = rows(*lines)
+    source = data.sources[0]
+    assert sorted(data.names()) == [f"GOOD{ident}" for ident in idents]
+    assert sum(dict(source.counts).values()) == len(lines)
+    assert [number for number, _ in source.rejected] == rejected
+
+
+def test_a_column_that_stands_twice_is_refused() -> None:
+    with pytest.raises(DataError, match="the column IDENT stands twice in the first line"):
+        readers.read_text("\n".join([HEAD.replace("COUNTRY", "IDENT"), *GOOD]), "points")
+
+
 def test_a_table_without_points_is_refused() -> None:
     with pytest.raises(DataError, match="there are no points in it"):
         rows()

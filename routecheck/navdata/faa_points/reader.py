@@ -10,6 +10,7 @@ import csv
 import re
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import listing
 from routecheck.model import DataSource, Place, PlaceKind
 from routecheck.navdata.data_reader import MOST_LISTED, NothingUsableError, TerminalFixes
 from routecheck.navdata.tables import Tables, ref_of
@@ -47,11 +48,14 @@ class FaaPointsReader:
     def read(self, text: Member, source: str, progress: Callable[[float], None]) -> Tables:
         """As in DataReader."""
         tables, left_out, rejected = Tables(), 0, []
-        for number, row in enumerate(csv.DictReader(_lines(text, progress)), start=2):
-            if row.get("TYPE_CODE") in _LEFT_OUT:
-                left_out += 1
-                continue
+        lines = ((number, line) for number, line in enumerate(_lines(text, progress), start=1) if line.strip())
+        titles = _read_titles(next(lines, (0, ""))[1])
+        for number, line in lines:
             try:
+                row = _read_row(line, titles)
+                if row["TYPE_CODE"] in _LEFT_OUT:
+                    left_out += 1
+                    continue
                 place = read_point(row, source)
             except _BadRowError as error:
                 rejected.append((number, str(error)))
@@ -91,22 +95,40 @@ def _lines(text: Member, progress: Callable[[float], None]) -> Iterator[str]:
         progress(share)
 
 
-def read_point(row: dict[str, str | None], source: str) -> Place:
+def _read_titles(line: str) -> list[str]:
+    """The titles of the columns. Raises NothingUsableError where one that is needed stands there twice."""
+    titles = line.strip().split(",")
+    if twice := [column for column in _COLUMNS if titles.count(column) > 1]:
+        raise NothingUsableError(f"the column {listing(twice)} stands twice in the first line")
+    return titles
+
+
+def _read_row(line: str, titles: list[str]) -> dict[str, str]:
+    """The cells of a row by their columns. A row is a line: no cell runs over the end of it, so that a stray quotation
+    mark costs its own row. Raises _BadRowError."""
+    try:
+        cells = next(csv.reader([line], strict=True), [])
+    except csv.Error:
+        raise _BadRowError("a quotation mark opens a cell and does not close it in the same line") from None
+    if len(cells) != len(titles):
+        raise _BadRowError(f"it has {'more' if len(cells) > len(titles) else 'fewer'} cells than the first line")
+    return dict(zip(titles, cells, strict=True))
+
+
+def read_point(row: dict[str, str], source: str) -> Place:
     """Read a row. Raises _BadRowError."""
-    if None in row:
-        raise _BadRowError("it has more cells than the first line")
-    ident = (row.get("IDENT") or "").strip()
+    ident = row["IDENT"].strip()
     if not _IDENT.fullmatch(ident):
         raise _BadRowError(f"“{ident[:20]}” is no name of a point")
-    lat, lon = _degrees(row.get("LATITUDE"), "NS", 90.0), _degrees(row.get("LONGITUDE"), "EW", 180.0)
-    return Place(ident, lat, lon, PlaceKind.FIX, variation_deg=_variation_deg(row.get("MAGVAR")), source=source)
+    lat, lon = _degrees(row["LATITUDE"], "NS", 90.0), _degrees(row["LONGITUDE"], "EW", 180.0)
+    return Place(ident, lat, lon, PlaceKind.FIX, variation_deg=_variation_deg(row["MAGVAR"]), source=source)
 
 
-def _degrees(text: str | None, hemispheres: str, most: float) -> float:
+def _degrees(text: str, hemispheres: str, most: float) -> float:
     """Degrees, minutes and seconds (31-53-41.240N); seconds rounded up to 60 are found in the table."""
-    match = _ANGLE.fullmatch((text or "").strip())
+    match = _ANGLE.fullmatch(text.strip())
     if not match or match[4] not in hemispheres:
-        raise _BadRowError(f"“{(text or '')[:20]}” is no position")
+        raise _BadRowError(f"“{text[:20]}” is no position")
     minutes, seconds = int(match[2]), float(match[3])
     degrees = int(match[1]) + minutes / 60.0 + seconds / 3600.0
     if minutes >= 60 or seconds > 60.0 or degrees > most:
@@ -114,9 +136,9 @@ def _degrees(text: str | None, hemispheres: str, most: float) -> float:
     return degrees if match[4] == hemispheres[0] else -degrees
 
 
-def _variation_deg(text: str | None) -> float | None:
+def _variation_deg(text: str) -> float | None:
     """East positive, as the table has it: some 12 in California, -16 in Maine; None where the cell is empty."""
-    if text is None or not text.strip():
+    if not text.strip():
         return None
     if not _NUMBER.fullmatch(text.strip()) or abs(float(text)) > 180.0:
         raise _BadRowError(f"“{text[:20]}” is no variation")
