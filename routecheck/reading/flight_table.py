@@ -23,7 +23,7 @@ _PHRASE = re.compile(r"\S+(?: \S+)*")
 _ROUTE_HEAD = re.compile(r"\brout|item.?15", re.IGNORECASE)
 _AERODROME = re.compile(r"[A-Z][A-Z0-9]{2,3}")
 _SIGNS = "\t|;,"
-_SIGNS_ALONE = re.compile(r"[\s|,;+=_.*-]*")
+_AROUND = "text around the table"
 _LEAST_WORDS = 2
 """Of the route of some row: a table with an airway a row is a nav log."""
 
@@ -174,18 +174,11 @@ def _account(text: str, start: int, flight: _Flight, head: _Head) -> tuple[Paste
     begin = 0
     for where, name, is_used in sorted(taken):
         span = Span(where.start - start, where.end - start)
-        _enter_around(ledger, Span(begin, span.start))
+        ledger.enter_around(Span(begin, span.start), _AROUND)
         ledger.enter(span, name, Use.USED if is_used else Use.NOT_USED, "" if is_used else "passed through")
         begin = span.end
-    _enter_around(ledger, Span(begin, len(text)))
+    ledger.enter_around(Span(begin, len(text)), _AROUND)
     return ledger.close()
-
-
-def _enter_around(ledger: Ledger, span: Span) -> None:
-    """Enter the lines of a stretch that are more than the signs which part cells and rows."""
-    for match in _LINE.finditer(ledger.text, span.start, span.end):
-        if not _SIGNS_ALONE.fullmatch(match[0]):
-            ledger.enter_lines(Span(*match.span()), "text around the table", Use.AROUND)
 
 
 def _looks_like_flight_table(head: str) -> bool:

@@ -154,14 +154,11 @@ def enter_load(capitals: str, ledger: Ledger, lines: list[Span], around: str) ->
     taken = sorted([*spans, *(span for span, _ in found.again if is_load)])
     for line in lines:
         for rest in _leave_out(line, taken):
-            if _SIGNS.fullmatch(capitals, rest.start, rest.end):
-                continue
-            ledger.enter_lines(rest, around, Use.AROUND)
+            ledger.enter_around(rest, around)
     return found if is_load else LoadText()
 
 
 _LINE = re.compile(r"\S(?:[^\r\n]*\S)?")
-_SIGNS = re.compile(r"[\s,;:.|/+=-]*")
 _PLAIN = re.compile(r"(?:\d{1,3}(?:,\d{3})+|\d{1,9})(?:\.\d{1,3})?", re.ASCII)
 _LEAST = 2
 """One labelled number alone may be anything; two say that it is a plan's weights and fuel: our choice."""

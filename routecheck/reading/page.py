@@ -10,7 +10,7 @@ from routecheck.model import Pasted, RouteInput, RoutePiece, Span
 from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.load_text import enter_load
-from routecheck.reading.messages.ledger import Ledger, find_not_used
+from routecheck.reading.messages.ledger import Ledger, are_dots, are_signs_alone, find_not_used, name_unused
 from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
@@ -29,6 +29,8 @@ _LABEL = re.compile(r"[A-Za-z][A-Za-z ]{1,20}[:=]\s*(?=[A-Z0-9])")
 _LEAST_WORDS = 2
 _SHARE = 0.8
 _MOST_LINES = 400
+_LEAST_SIGNS = 3
+"""Of a rule that frames a route (our choice). Between lines of a route it may stand for something left out: no page."""
 
 
 class _Line(NamedTuple):
@@ -72,11 +74,18 @@ def _is_prose(text: str, span: Span) -> bool:
 
 
 def _looks_like_page(head: str) -> bool:
-    """Whether a text has lines of a route and lines of prose, so that neither can be taken for the other."""
+    """Whether a text has lines of a route, and lines of prose or rules around it, so that none is taken for another."""
     lines = _sort_lines(head)[:_MOST_LINES]
     others = [line for line in lines if line.route is None]
+    if others and len(others) < len(lines) and all(_is_rule(head, line.span) for line in others):
+        return sum(is_route for is_route, _ in groupby(line.route is not None for line in lines)) == 1
     has_label = any(line.route and line.route.start > line.span.start for line in lines)
     return len(others) < len(lines) and (has_label or any(_is_prose(head, line.span) for line in others))
+
+
+def _is_rule(text: str, span: Span) -> bool:
+    line = text[span.start : span.end]
+    return len(line) >= _LEAST_SIGNS and are_signs_alone(line) and not are_dots(line)
 
 
 def read_page(text: str, name: str) -> Iterator[RouteInput]:
@@ -106,7 +115,7 @@ def _make_input(text: str, route: Span, name: str) -> RouteInput:
         text[route.start : route.end],
         name=name,
         load=load.make_load(),
-        remarks=("Taken for the route: the lines that read like one.", *load.remarks),
+        remarks=("Taken for the route: the lines that read like one.", *name_unused(pasted.parts), *load.remarks),
         not_used=find_not_used(text, pasted.parts),
         pasted=pasted,
     )

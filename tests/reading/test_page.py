@@ -71,3 +71,34 @@ def test_every_visible_sign_is_accounted_for(lines):
             assert part.use in (Use.USED, Use.AROUND)
             covered.update(range(*part.span))
         assert all(char.isspace() or i in covered for i, char in enumerate(one.pasted.text))
+
+
+_ROUTE_LINE = "LENDU DCT PIKAR UM12 TOVIK"
+_LOG_LINES = ("Point\tVia\tDist", "LENDU\tDCT\t31.2", "PIKAR\tUM12\t94.6", "TOVIK\tUM12\t141.3")
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        _ROUTE_LINE,
+        f"Dear crew, here it is:\n{_ROUTE_LINE}",
+        f"(FPL-ABC123-IS\n-B738/M-SDFGIRWY/S\n-XVAL1430\n-N0430F350 {_ROUTE_LINE}\n-XVOR0145\n-DOF/261203)",
+        "\n".join(_LOG_LINES),
+        "cleared to XVOR via LENDU direct PIKAR",
+    ],
+)
+def test_rules_around_a_plan_are_named_once(plan):
+    """Rules frame a plan and are no words of it; a line of dots may stand for something that was left out."""
+    plain, framed = (next(read_input(text.encode(), "a.txt")) for text in (plan, f"-----\n{plan}\n=====\n* * *\n"))
+    assert (framed.route, framed.unread) == (plain.route, "")
+    assert framed.remarks.count("Not used: 3 lines of signs alone.") == 1
+    assert framed.not_used == plain.not_used
+    if plan is not _ROUTE_LINE:
+        (dotted,) = read_input(f"{plan}\n...\n".encode(), "a.txt")
+        assert "a line of dots “...”" in [one.name for one in dotted.not_used]
+
+
+def test_signs_within_a_route_stay_words_of_it():
+    for text in (f"LENDU DCT\n-----\n{_ROUTE_LINE}", f"…\n{_ROUTE_LINE}", f"---\n{_ROUTE_LINE}\n???"):
+        (found,) = read_input(text.encode(), "a.txt")
+        assert found.route == text

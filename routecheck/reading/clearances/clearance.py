@@ -123,15 +123,18 @@ _TAKERS: dict[PhraseKind, Callable[[_Reading, Phrase], None]] = {
 }
 
 
+_AROUND = "text around the clearance"
+
+
 def read_clearance(text: str) -> Clearance:
     """Read a clearance. What is none of its phrases stands among the parts as text around it."""
     reading = _Reading(ledger=Ledger(text))
     begin = 0
     for phrase in find_phrases(to_capitals(text)):
-        _enter_around(reading.ledger, Span(begin, phrase.span.start))
+        reading.ledger.enter_around(Span(begin, phrase.span.start), _AROUND)
         _TAKERS[phrase.kind](reading, phrase)
         begin = phrase.span.end
-    _enter_around(reading.ledger, Span(begin, len(text)))
+    reading.ledger.enter_around(Span(begin, len(text)), _AROUND)
     route, pieces = _write_route(reading.words, text)
     return Clearance(
         route=route,
@@ -145,12 +148,6 @@ def read_clearance(text: str) -> Clearance:
         destination_runway=reading.runways.get("destination", ""),
         parts=reading.ledger.close(),
     )
-
-
-def _enter_around(ledger: Ledger, span: Span) -> None:
-    """Enter what stands between phrases; full stops and commas alone are no text."""
-    if any(char.isalnum() for char in ledger.text[span.start : span.end]):
-        ledger.enter_lines(span, "text around the clearance", Use.AROUND)
 
 
 def _write_route(words: list[tuple[str, Span]], text: str) -> tuple[str, tuple[RoutePiece, ...]]:

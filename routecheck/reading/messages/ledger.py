@@ -13,6 +13,13 @@ if TYPE_CHECKING:
 
 _LINES = re.compile(r"[^\s](?:.*[^\s])?")
 _MOST_QUOTED = 40
+_SIGNS = "a line of signs alone"
+_SEPARATORS = re.compile(r"[\s,;:.|/+=_*-]*")
+"""What parts a plan, its cells or its figures from other text of their line."""
+_MEANT = "?!"
+"""Signs that may be meant as more than a rule."""
+_MOST_DOTS = 9
+"""A line of so many dots says that others are left out; more are a rule (our choice)."""
 
 
 class Ledger:
@@ -32,9 +39,40 @@ class Ledger:
         for match in _LINES.finditer(self.text, span.start, span.end):
             self.enter(Span(*match.span()), name, use, why)
 
+    def enter_around(self, span: Span, name: str) -> None:
+        """Say of every line of a stretch around a plan that it is left alone, of signs alone that they are no more."""
+        for match in _LINES.finditer(self.text, span.start, span.end):
+            line = Span(*match.span())
+            if are_signs_alone(match[0]) and self._is_whole_line(line):
+                self._enter_signs(line)
+            elif not _SEPARATORS.fullmatch(match[0]):
+                self.enter(line, name, Use.AROUND)
+
+    def _is_whole_line(self, span: Span) -> bool:
+        start = self.text.rfind("\n", 0, span.start) + 1
+        end = self.text.find("\n", span.end)
+        return not (self.text[start : span.start] + self.text[span.end : end if end >= 0 else None]).strip()
+
+    def _enter_signs(self, line: Span) -> None:
+        if are_dots(self.text[line.start : line.end]):
+            self.enter(line, "a line of dots", Use.UNREAD, "something seems to be left out there")
+        else:
+            self.enter(line, _SIGNS, Use.NOT_USED)
+
     def close(self) -> tuple[PastedPart, ...]:
         """All parts in the order of the text."""
         return tuple(sorted(self._parts, key=lambda part: part.span))
+
+
+def are_signs_alone(text: str) -> bool:
+    """Whether a text has neither letters nor figures, nor a sign that may be meant."""
+    return not any(char.isalnum() or char in _MEANT for char in text)
+
+
+def are_dots(text: str) -> bool:
+    """Whether a text is the dots that stand for what was left out."""
+    signs = set(text.split())
+    return set().union(*signs) <= {".", "…"} and ("…" in text or text.count(".") <= _MOST_DOTS)
 
 
 def find_not_used(text: str, parts: Sequence[PastedPart]) -> tuple[NotUsed, ...]:
@@ -60,6 +98,13 @@ def name_unused(parts: Sequence[PastedPart]) -> Iterator[str]:
     for why, names in by_reason.items():
         if why:
             yield f"{why[:1].upper()}{why[1:]}: {listing(names)}."
+    yield from _count_signs(parts)
+
+
+def _count_signs(parts: Sequence[PastedPart]) -> Iterator[str]:
+    """The lines of signs alone, in one sentence."""
+    if number := sum(part.name == _SIGNS for part in parts):
+        yield f"Not used: {count(number, 'line')} of signs alone."
 
 
 def _quote(text: str, part: PastedPart) -> str:

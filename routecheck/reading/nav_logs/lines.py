@@ -42,17 +42,21 @@ class CutText:
     text: str
     lines: tuple[Line, ...]
     sign: str
+    rules: tuple[Span, ...] = ()
+    """The lines of signs alone."""
 
 
 def cut_lines(text: str) -> CutText:
     """Every line that is neither blank nor a rule of signs, cut into cells or words."""
     spans = [Span(*match.span()) for match in re.finditer(r"[^\r\n]+", text)]
-    spans = [span for span in spans if not _RULE.fullmatch(text, span.start, span.end)]
+    is_rule = [bool(_RULE.fullmatch(text, span.start, span.end)) for span in spans]
+    rules = tuple(span for span, is_one in zip(spans, is_rule, strict=True) if is_one and text[slice(*span)].strip())
+    spans = [span for span, is_one in zip(spans, is_rule, strict=True) if not is_one]
     sign = _find_sign([text[span.start : span.end] for span in spans])
     lines = tuple(
         Line(span, tuple(_cut_at_sign(text, span, sign) if sign else _cut_words(text, span))) for span in spans
     )
-    return CutText(text, lines, sign)
+    return CutText(text, lines, sign, rules)
 
 
 def _find_sign(lines: Sequence[str]) -> str:

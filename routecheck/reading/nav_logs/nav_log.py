@@ -44,13 +44,14 @@ def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
     if fault:
         return RouteInput("", name=name, unread=fault)
     rows_only, load_lines = hide_load(text)
-    lines = sort_lines(cut_lines(rows_only))
+    cut = cut_lines(rows_only)
+    lines = sort_lines(cut)
     table = _make_table(text, lines, chosen)
     if table is None:
         return RouteInput("", name=name, unread="no column of points is recognised: --columns fix=1 says which it is")
     for cells in lines.rows:
         table.read_row(cells)
-    _enter_others(table, lines, load_lines)
+    _enter_others(table, lines, [*load_lines, *cut.rules])
     if len([row for row in table.rows if row.word]) < 2:
         return RouteInput("", name=name, unread="fewer than two points are in the table")
     return _make_input(table, lines, name, chosen)
