@@ -36,19 +36,27 @@ class MutatedReader:
     meaning: Callable[[str], Any]
     """Two texts of which this is the same may be read alike."""
 
-    def find_silent(self, seed: int) -> tuple[str, str] | None:
-        """The text and what became of it, where the reader says the same of both though they do not mean the same."""
+    def mutate(self, seed: int) -> tuple[str, str]:
+        """A text to begin with, and what became of it."""
         random = Random(seed)
         text = random.choice(self.texts)
-        changed = mutate(random, text, self.mutators)
-        if self.meaning(changed) == self.meaning(text) or self.read(changed) != self.read_before(text):
-            return None
-        return text, changed
+        return text, mutate(random, text, self.mutators)
 
-    def read_before(self, text: str) -> Any:
+    def is_silent(self, text: str, changed: str) -> bool:
+        """Whether the reader says the same of both though they do not mean the same."""
+        read, meaning = self._before(text)
+        return self.meaning(changed) != meaning and self.read(changed) == read
+
+    def find_silent(self, seed: int) -> tuple[str, str] | None:
+        """The text and what became of it, where that passes in silence."""
+        text, changed = self.mutate(seed)
+        return (text, changed) if self.is_silent(text, changed) else None
+
+    def _before(self, text: str) -> tuple[Any, Any]:
+        """What the reader says of a text to begin with, and what that means."""
         key = self.name, text
         if key not in _READ:
-            _READ[key] = self.read(text)
+            _READ[key] = self.read(text), self.meaning(text)
         return _READ[key]
 
 
@@ -168,7 +176,7 @@ def _mean_value(key: str, value: Any) -> Any:
 
 
 def _mean_text(key: str, value: str) -> Any:
-    field, value = _FORMS.get(key), re.sub(",+", ",", value) if key == "columns" else value
+    field = _FORMS.get(key)
     read = read_texts([(field, value)]) if field else None
     if read and field and not read.faults:
         return read.values[field.name]

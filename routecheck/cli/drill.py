@@ -179,7 +179,7 @@ def _parse_count(text: str) -> int:
 def _parse_mix(text: str) -> dict[str, float]:
     """Kinds with their weights: "exit too far=2,clean=1"."""
     mix: dict[str, float] = {}
-    for part in filter(None, map(str.strip, text.split(","))):
+    for part in text.split(","):
         name, _, weight = (piece.strip() for piece in part.partition("="))
         if name not in (*ERROR_KINDS, CLEAN):
             hint = did_you_mean(name, [*ERROR_KINDS, CLEAN])

@@ -113,7 +113,9 @@ def _add_field_option(group: argparse._ArgumentGroup, field: InputField) -> None
 def _parse_checks(text: str) -> frozenset[str]:
     """Names of checks, with commas between."""
     known = read_catalogue()
-    names = frozenset(filter(None, text.split(",")))
+    names = frozenset(name.strip() for name in text.split(","))
+    if "" in names:
+        raise argparse.ArgumentTypeError(f"“{text}” has a comma too many: no name of a check stands beside it")
     for name in sorted(names - known.keys()):
         hint = did_you_mean(name, known) or "; routecheck explain lists them"
         raise argparse.ArgumentTypeError(f"there is no check called “{name}”{hint}")

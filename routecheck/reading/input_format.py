@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import quote
 from routecheck.frozen_dataclass import dataclass
 from routecheck.reading.decoding import decode
 
@@ -26,6 +27,13 @@ class ReadingChoices:
 
 
 NO_CHOICES = ReadingChoices()
+
+
+def split_choices(columns: str) -> tuple[list[str], str]:
+    """The single choices of columns, which commas part, and "" or why they are none."""
+    choices = [choice.strip() for choice in columns.split(",")] if columns.strip() else []
+    fault = f"{quote(columns, 40)} has a comma too many: no choice stands beside it" if "" in choices else ""
+    return choices, fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

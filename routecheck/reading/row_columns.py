@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.formatting import listing, quote
 from routecheck.reading.input_fields import INPUT_FIELDS
+from routecheck.reading.input_format import split_choices
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -58,13 +59,18 @@ def _read_choices(titles: Sequence[str], choices: str) -> tuple[dict[str, int], 
     """The places of the columns that the user named, and "" or what is wrong with the choice."""
     places = {title.strip().lower(): place for place, title in reversed(tuple(enumerate(titles)))}
     chosen: dict[str, int] = {}
-    for choice in filter(None, choices.split(",")):
+    parts, fault = split_choices(choices)
+    if fault:
+        return {}, f"columns: {fault}"
+    for choice in parts:
         name, _, title = choice.partition("=")
         name, title = normalise_title(name), title.strip().lower()
         if name not in COLUMNS:
             return {}, f"columns: {quote(name)} is none of {listing(COLUMNS)}{_hint(name, COLUMNS)}"
         if title not in places:
             return {}, f"columns: the header has no {quote(title)}{_hint(title, places)}"
+        if name in chosen or places[title] in chosen.values():
+            return {}, f"columns: {quote(choice)} says something else than what stands before it"
         chosen[name] = places[title]
     return chosen, ""
 

@@ -210,6 +210,7 @@ def test_files_that_are_no_routes_are_exit_code_2_and_told_in_a_sentence(command
         (("--demo", "--role", "flown"), "flown"),
         (("--demo", "--jobs", "0"), "“0” is no number of processes"),
         (("--demo", "--jobs", "x"), "“x” is no number"),
+        (("--demo", "--only", "dogleg,,off-airway"), "has a comma too many: no name of a check stands beside it"),
         (("--demo", "--only", "dog-leg"), "there is no check called “dog-leg”; did you mean dogleg"),
         (("--demo", "--without", "dogleg,x"), "there is no check called “x”; routecheck explain lists them"),
         (("--demo", "--aircraft-sheet", "Turboprob"), "no Aircraft sheet “Turboprob”; did you mean Turboprop"),

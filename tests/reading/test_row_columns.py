@@ -52,6 +52,10 @@ def test_the_user_says_which_column_is_what():
         ("departure=leafs", "columns: the header has no “leafs”; did you mean leaves"),
         ("departure", "columns: the header has no “”"),
         ("", "missing here: departure and destination"),
+        ("departure=leaves,,route=route", "columns: “departure=leaves,,route=route” has a comma too many"),
+        ("departure=leaves,", "has a comma too many: no choice stands beside it"),
+        ("departure=leaves,departure=lands", "columns: “departure=lands” says something else than what stands before"),
+        ("level=leaves,departure=leaves", "columns: “departure=leaves” says something else than what stands before"),
     ],
 )
 def test_a_choice_that_cannot_be_followed_is_said(columns, said):

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import quote
+from routecheck.reading.input_format import split_choices
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -44,7 +45,10 @@ class ColumnKind(StrEnum):
 def read_choices(text: str) -> tuple[dict[int, ColumnKind], str]:
     """Columns by their numbers, from 1, as `fix=1,distance=4` says them, and "" or a sentence why it cannot be read."""
     found: dict[int, ColumnKind] = {}
-    for part in filter(None, (one.strip() for one in text.split(","))):
+    parts, fault = split_choices(text)
+    if fault:
+        return {}, fault
+    for part in parts:
         name, _, number = part.partition("=")
         if name.strip() not in set(ColumnKind) or not number.strip().isdecimal() or not 0 < int(number) < 1000:
             kinds = ", ".join(ColumnKind)

@@ -151,6 +151,11 @@ def test_columns_that_cannot_be_read(columns):
     )
 
 
+@pytest.mark.parametrize("columns", ["fix=1,,distance=3", "fix=1,distance=3,", ","])
+def test_an_empty_choice_is_said(columns):
+    assert "has a comma too many" in read_one("Fix\tVia\tDist\n" + "LENDU\tDCT\t1.0\n" * 4, columns).unread
+
+
 @pytest.mark.parametrize("columns", ["fix=1,fix=2", "fix=1,distance=1"])
 def test_columns_that_are_said_twice(columns):
     assert "says something else than what stands before it" in read_one("A\tB\tC\n" * 4, columns).unread
