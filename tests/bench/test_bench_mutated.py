@@ -18,7 +18,7 @@ TRIED = int(os.environ.get("MUTATIONS", "100_000"))
 HANGS_S = 1.0
 
 
-@pytest.mark.parametrize("reader", [*READERS, *PLANS, *DATA_READERS], ids=lambda reader: reader.name)
+@pytest.mark.parametrize("reader", [*READERS, *PLANS, RESULTS, *DATA_READERS], ids=lambda reader: reader.name)
 def test_nothing_crashes_hangs_or_passes_in_silence(reader, capsys):
     """Many mutations of a short text give the same: each different one is read once."""
     silent, crashes, longest, seen = [], Counter(), 0.0, set()
