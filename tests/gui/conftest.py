@@ -9,9 +9,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import app
+from routecheck.gui import app, theme
 from routecheck.gui.window import MainWindow
 
 TODAY = dt.date(2026, 12, 3)
@@ -26,6 +27,26 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         monkeypatch.setenv(name, str(tmp_path / name.lower()))
     monkeypatch.setattr(app, "today", lambda: TODAY)
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def plain_application(qapp: QApplication) -> Iterator[None]:
+    """What a test gives the whole application ends with it. Undressed, a window opens in half the time."""
+    font, palette = qapp.font(), qapp.palette()
+    yield
+    if qapp.styleSheet():
+        qapp.setStyleSheet("")
+    if qapp.palette() != palette:
+        qapp.setPalette(palette)
+    if qapp.font() != font:
+        qapp.setFont(font)
+
+
+@pytest.fixture
+def dressed(plain_application: None, qapp: QApplication) -> None:
+    """The application dressed as `app.run` does it, for tests of what has room, is cut off or covers something."""
+    qapp.setStyle("Fusion")
+    theme.apply_theme(qapp, theme.LIGHT)
 
 
 @pytest.fixture

@@ -141,6 +141,7 @@ def test_every_field_shows_its_value_and_gives_it_back(qtbot: QtBot, window: Mai
     )
 
 
+@pytest.mark.usefixtures("dressed")
 @pytest.mark.parametrize("width", [1000, 1200, 1400, 1900])
 def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> None:
     window.resize(width, 700)

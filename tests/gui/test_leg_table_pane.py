@@ -117,6 +117,7 @@ def test_findings_are_marked_and_said(window: MainWindow) -> None:
     assert "not on UM12" in str(model.index(2, 3).data(Qt.ItemDataRole.ToolTipRole))
 
 
+@pytest.mark.usefixtures("dressed")
 @pytest.mark.parametrize("width", [1000, 1400])
 def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow, width: int) -> None:
     claimed = dataclasses.replace(window.session.route_input, claims=(Claim("PIKOR", distance_nm=93.9),))
@@ -171,6 +172,7 @@ def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, wind
     assert not window.grab().isNull()
 
 
+@pytest.mark.usefixtures("dressed")
 @pytest.mark.parametrize("width", [1000, 1200, 1400])
 def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> None:
     fly(qtbot, window)
@@ -184,6 +186,7 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> Non
             assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room
 
 
+@pytest.mark.usefixtures("dressed")
 def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     needed = sum(window.legs.needed_widths()) - 12 * len(window.legs.model.table.columns)

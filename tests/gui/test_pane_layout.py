@@ -3,12 +3,15 @@
 import dataclasses
 from collections.abc import Callable
 
+import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QSplitter
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import MainWindow
+
+pytestmark = pytest.mark.usefixtures("dressed")
 
 
 def test_the_keyboard_begins_in_the_text_and_tab_goes_on_to_the_findings(qtbot: QtBot, window: MainWindow) -> None:

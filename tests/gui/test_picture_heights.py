@@ -4,6 +4,7 @@ from collections.abc import Callable
 from itertools import combinations
 from pathlib import Path
 
+import pytest
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.picture.map_labels import Kind
@@ -22,6 +23,7 @@ def held(window: MainWindow) -> set[str]:
     return {text.text for text in window.picture.chart.overlay.texts if text.kind is Kind.LIMITS}
 
 
+@pytest.mark.usefixtures("dressed")
 def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1200, 1100)
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):

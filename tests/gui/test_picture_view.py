@@ -218,6 +218,7 @@ def test_the_names_at_the_edges_stay_there_while_the_map_is_dragged(window: Main
         assert_nothing_covers(window)
 
 
+@pytest.mark.usefixtures("dressed")
 def test_the_scale_bar_leaves_its_corner_to_the_route(window: MainWindow) -> None:
     picture = window.picture.chart
     picture.grab()

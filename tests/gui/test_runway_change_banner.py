@@ -77,6 +77,7 @@ def test_another_route_is_no_change_of_runway(qtbot: QtBot, flown: MainWindow) -
     assert not flown.runway_banner.isVisible()
 
 
+@pytest.mark.usefixtures("dressed")
 def test_nothing_of_it_is_cut_off(qtbot: QtBot, flown: MainWindow) -> None:
     flown.resize(1000, 700)
     retype(qtbot, flown, "destination_runway", "09")

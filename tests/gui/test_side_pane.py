@@ -91,6 +91,7 @@ def test_a_choice_is_kept_for_the_next_start(qtbot: QtBot, opened: Open) -> None
     assert opened().menu_actions.fold_side.isChecked()
 
 
+@pytest.mark.usefixtures("dressed")
 def test_a_pane_that_starts_folded_takes_no_room_of_one_unfolded_before(
     qtbot: QtBot, opened: Open, tmp_path: Path
 ) -> None:
@@ -107,6 +108,7 @@ def test_a_pane_that_starts_folded_takes_no_room_of_one_unfolded_before(
     assert window.legs.mapTo(window, window.legs.rect().topLeft()).y() - end_of_side < 40
 
 
+@pytest.mark.usefixtures("dressed")
 def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1200, 800)
     before = window.picture.height()
@@ -121,6 +123,7 @@ def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot
 # ---- what is written
 
 
+@pytest.mark.usefixtures("dressed")
 @pytest.mark.parametrize("size", [(1000, 700), (1200, 800), (3840, 2100)])
 def test_nothing_covers_anything(qtbot: QtBot, window: MainWindow, size: tuple[int, int]) -> None:
     window.resize(*size)
@@ -133,6 +136,7 @@ def test_nothing_covers_anything(qtbot: QtBot, window: MainWindow, size: tuple[i
         assert_nothing_covers(chart)
 
 
+@pytest.mark.usefixtures("dressed")
 def test_a_long_route_and_many_findings_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:
     chart = show(qtbot, window, route=ZIGZAG, level="F350", aircraft_sheet="Medium jet")
     chart.grab()
@@ -167,6 +171,7 @@ def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(
     assert values >= {b.label for b in chart.view.brackets}
 
 
+@pytest.mark.usefixtures("dressed")
 def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1000, 700)
     chart = opened_file(qtbot, window, CONFLICT)

@@ -350,6 +350,7 @@ def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
     assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")
 
 
+@pytest.mark.usefixtures("dressed")
 def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
