@@ -9,9 +9,9 @@ correction clears, only those most to the point stay.
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Finding, NotChecked, Weight, as_explained
 
 if TYPE_CHECKING:

@@ -7,11 +7,12 @@ what made them.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.verify import BEST_EDIT, Verifier, finding_key, is_heavy
 from routecheck.formatting import count, listing, say_cleared
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, as_explained
 
 if TYPE_CHECKING:
