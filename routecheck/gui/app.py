@@ -45,16 +45,14 @@ def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
-    from routecheck.gui.theme import apply_theme, current_theme
-
     app = QApplication.instance() or QApplication([sys.argv[0] if sys.argv else "routecheck"])
     assert isinstance(app, QApplication)
     app.setApplicationName("routecheck")
     app.setApplicationDisplayName("Routecheck")
     app.setStyle("Fusion")
-    apply_theme(app, current_theme())
     worklist = Path(path) if path and is_worklist(Path(path)) else None
     window = open_window(None if worklist else path, navdata_files, demo=demo)
+    window.apply_theme()
     sys.excepthook = partial(report_bug, window)
     close_on_signals(window)
     QTimer.singleShot(_TIDY_AFTER_MS, gc.enable)

@@ -106,7 +106,8 @@ def current_theme(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
 def apply_theme(app: QApplication, theme: Theme) -> None:
     """Give the whole application the colours of a theme; sizes and fonts stay those of the system."""
     app.setPalette(_palette(theme))
-    app.setStyleSheet(_style_sheet(theme))
+    if app.styleSheet() != (sheet := _style_sheet(theme)):
+        app.setStyleSheet(sheet)
 
 
 @lru_cache(maxsize=256)

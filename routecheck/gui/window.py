@@ -179,7 +179,7 @@ class MainWindow(FileDropWindow):
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use the light or the dark theme, or (Unknown) that of the system."""
         self._scheme = scheme
-        self._apply_theme()
+        self.apply_theme()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
@@ -318,7 +318,7 @@ class MainWindow(FileDropWindow):
         self.columns.refused.connect(self.status.show_message)
         self.exports.reported.connect(self.status.show_message)
         self.status.stop_wanted.connect(session.stop_loading)
-        QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self.apply_theme)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
 
     def _make_worklists(self, today: Callable[[], dt.date]) -> Worklists:
@@ -384,7 +384,11 @@ class MainWindow(FileDropWindow):
             pane.refresh_font()
         self.stage.refresh_font()
 
-    def _apply_theme(self) -> None:
+    def apply_theme(self) -> None:
+        """Give the whole application the colours of the theme. A new window takes them once it stands.
+
+        Qt works a style sheet out anew at every step of building, which takes as long as the building itself.
+        """
         self.theme = current_theme(self._scheme)
         apply_theme(QApplication.instance(), self.theme)  # type: ignore[arg-type]
         self._refresh_fonts()  # a style sheet set anew gives widgets back the fonts they had under the last one

@@ -209,11 +209,9 @@ def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
 
 
 def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> None:
-    """In an application dressed before the window is made, as at a start: fonts given once, in there, were lost."""
-    application = QApplication.instance()
-    assert isinstance(application, QApplication)
-    theme.apply_theme(application, theme.LIGHT)
+    """As at a start, where a window takes its colours once it stands: fonts given once, before that, would be lost."""
     window = opened()
+    window.apply_theme()
     fixed = theme.fixed_font().family()
     assert (window.text.font().family(), window.flight_fields.fields["departure"].font().family()) == (fixed, fixed)
     assert window.text.font().pointSizeF() > window.legs.font().pointSizeF()
@@ -221,3 +219,8 @@ def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> N
     assert headline.bold()
     assert headline.pointSizeF() > plain.pointSizeF() > window.margin.outcomes.font().pointSizeF()
     assert window.foot.totals.font().bold()
+    for folded, head in ((window.side, window.side.fold), (window.load, window.load.fold_button)):
+        assert folded.maximumHeight() == head.sizeHint().height()
+    application = QApplication.instance()
+    assert isinstance(application, QApplication)
+    application.setStyleSheet("")

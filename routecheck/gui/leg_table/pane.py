@@ -161,6 +161,7 @@ class LegTablePane(Pane, QFrame):
         self.fold_button.setFont(text_font(-1))
         self.copy_button.setFont(text_font(-1))
         self.basis.setFont(text_font(-1))
+        self._bound_height()
         self._fit_columns()
 
     def show_answer(self, answer: AssessmentView) -> None:
@@ -274,11 +275,15 @@ class LegTablePane(Pane, QFrame):
         self._show_total()
         self._show_basis()
         self.copy_button.setVisible(on)
-        self.setMinimumHeight(high + (_LEAST_ROWS * row_height() if on else 0))
-        self.setMaximumHeight(16777215 if on else high)
+        self._bound_height()
         if isinstance(panes := self.parentWidget(), QSplitter):
             wanted, whole = self._open_height if on else high, sum(panes.sizes())
             panes.setSizes([whole - wanted, wanted])
+
+    def _bound_height(self) -> None:
+        high, is_open = self.fold_button.sizeHint().height(), not self.view.isHidden()
+        self.setMinimumHeight(high + (_LEAST_ROWS * row_height() if is_open else 0))
+        self.setMaximumHeight(16777215 if is_open else high)
 
     def _show_total(self) -> None:
         self.total_view.setVisible(bool(self.total_model.rows) and not self.view.isHidden())

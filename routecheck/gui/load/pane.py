@@ -66,6 +66,7 @@ class LoadPane(Pane, QFrame):
         self.fields.refresh_font()
         for widget in (self.fold_button, self.brief, self.sentences, self.unit, self.rule, self.alternate_route):
             widget.setFont(text_font(-1))
+        self._bound_height()
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -168,4 +169,7 @@ class LoadPane(Pane, QFrame):
     def _show_folded(self, on: bool) -> None:
         self.fold_button.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self._scroll.setVisible(on)
-        self.setMaximumHeight(_MOST_HEIGHT if on else self.fold_button.sizeHint().height())
+        self._bound_height()
+
+    def _bound_height(self) -> None:
+        self.setMaximumHeight(self.fold_button.sizeHint().height() if self._scroll.isHidden() else _MOST_HEIGHT)

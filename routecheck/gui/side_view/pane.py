@@ -85,6 +85,7 @@ class SidePane(Pane, QFrame):
             part.setFont(text_font(-1))
         if self.chart is not None:
             self.chart.refresh_font()
+        self._bound_height()
 
     def show_screen(self, screen: AssessmentView) -> None:
         """Say in the head what there is; unfold for the first windows where nobody chose and there is room."""
@@ -186,14 +187,18 @@ class SidePane(Pane, QFrame):
             self.chart.setVisible(on)
         for button in self.looks:
             button.setVisible(on)
-        self.setMinimumHeight(high + (LEAST_LINES * int(line_height()) if on else 0))
-        self.setMaximumHeight(16777215 if on else high)
+        self._bound_height()
         if isinstance(panes := self.parentWidget(), QSplitter):
             wanted = self._open_height if on else high
             if on:
                 _make_room(panes, wanted)
             panes.setSizes([sum(panes.sizes()) - wanted, wanted])
         self._say()
+
+    def _bound_height(self) -> None:
+        high, is_open = self.fold.sizeHint().height(), self._action.isChecked()
+        self.setMinimumHeight(high + (LEAST_LINES * int(line_height()) if is_open else 0))
+        self.setMaximumHeight(16777215 if is_open else high)
 
     def _say(self) -> None:
         """What has no room, what is missing; where it is folded, what there would be to see."""
