@@ -12,7 +12,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import app, theme
+from routecheck.gui import app
 from routecheck.gui.window import MainWindow
 
 TODAY = dt.date(2026, 12, 3)
@@ -44,19 +44,20 @@ def plain_application(qapp: QApplication) -> Iterator[None]:
 
 @pytest.fixture
 def dressed(plain_application: None, qapp: QApplication) -> None:
-    """The application dressed as `app.run` does it, for tests of what has room, is cut off or covers something."""
+    """Windows dressed as `app.run` does it, for tests of what has room, is cut off or covers something."""
     qapp.setStyle("Fusion")
-    theme.apply_theme(qapp, theme.LIGHT)
 
 
 @pytest.fixture
-def opened(qtbot: QtBot) -> Iterator[Open]:
+def opened(qtbot: QtBot, request: pytest.FixtureRequest) -> Iterator[Open]:
     """Opens windows, waits for their first answer and their Picture, and closes them in the end."""
     windows: list[MainWindow] = []
 
     def made(path: str | None = None, navdata_files: tuple[str, ...] = (), *, demo: bool = False) -> MainWindow:
         window = app.open_window(path, list(navdata_files), demo=demo)
         windows.append(window)
+        if "dressed" in request.fixturenames:
+            window.apply_theme()
         with qtbot.waitSignal(window.session.assessed, timeout=20_000):
             window.show()
         qtbot.waitUntil(lambda: window.picture.chart is not None, timeout=20_000)

@@ -12,7 +12,6 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QMimeData, QUrl
-from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app, persistence, theme
@@ -221,6 +220,3 @@ def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> N
     assert window.foot.totals.font().bold()
     for folded, head in ((window.side, window.side.fold), (window.load, window.load.fold_button)):
         assert folded.maximumHeight() == head.sizeHint().height()
-    application = QApplication.instance()
-    assert isinstance(application, QApplication)
-    application.setStyleSheet("")
