@@ -354,6 +354,7 @@ def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
 def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
+    window.choose_theme(Qt.ColorScheme.Light)
     before, height = app.font(), window.text.height()
     larger = app.font()
     larger.setPointSizeF(before.pointSizeF() * 2)

@@ -297,9 +297,11 @@ def test_only_missing_gradients_are_said_whatever_the_sheet_is_called(seen) -> N
 # ---- the whole
 
 
-@pytest.mark.parametrize("route", ["", "XYZZY", "//// $%&", "N0430F350 XYZZY UM12 XYZZX"])
-def test_nothing_to_show_is_said_calmly(seen, route: str) -> None:
-    view, assessment = seen(RouteInput(route))
+@pytest.mark.parametrize(
+    "given", [("",), ("XYZZY",), ("//// $%&",), ("N0450F360 NUNTO L610 LAM", "EGLL", "EHAM")], ids=" ".join
+)
+def test_nothing_to_show_is_said_calmly(seen, given: tuple[str, ...]) -> None:
+    view, assessment = seen(RouteInput(*given))
     assert view.missing == "The Side view appears with the first leg whose length is known."
     assert describe_side_view(view) == view.missing
     assert read(view, assessment, 0.0) == ""
