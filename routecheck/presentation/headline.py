@@ -13,11 +13,12 @@ from routecheck.presentation.comparison import compared_sentence, not_used_sente
 from routecheck.presentation.read_across import read_across_line
 from routecheck.presentation.unseen import unseen_sentence
 from routecheck.presentation.verdict import (
-    WEIGHT_NAMES,
     Verdict,
+    count_by_weight,
     find_verdict,
     is_fully_checked,
     is_in_order,
+    is_nothing_given,
     uncompared_claims,
     verdict_sentence,
 )
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 _UNREAD = frozenset({WordRole.UNREAD, WordRole.IMPOSSIBLE_POSITION})
 _UNKNOWN = frozenset({WordRole.UNKNOWN_NAME, WordRole.UNKNOWN_AIRWAY, WordRole.UNKNOWN_PROCEDURE})
 _ALL_BUT_NOT_USED = "Checked: all of the route, but not all that was given with it."
+_NOTHING_GIVEN = "Nothing is checked until there is a route with its departure and destination."
 _MOST_LOST_NAMED = 3
 """How many lost stretches, or values not used, a sentence names; the others are counted."""
 
@@ -85,7 +87,7 @@ class Headline:
     def open_sentence(self) -> str:
         """Which stretches have no fixed path as they are published; "" where all have one."""
         names = [part.name for part in self.open_by_design]
-        return f"Open by design: {listing(names)}." if names else ""
+        return f"Published without a fixed path: {listing(names)}." if names else ""
 
     @property
     def failure_sentence(self) -> str:
@@ -118,6 +120,8 @@ def headline(assessment: Assessment) -> Headline:
     route, verdict, line = assessment.route, find_verdict(assessment), verdict_sentence(assessment)
     if verdict in (Verdict.FAILED, Verdict.NOT_READ):
         return Headline(verdict, line)
+    if is_nothing_given(assessment):
+        return Headline(verdict, line, _NOTHING_GIVEN, not_used=tuple(one.label for one in assessment.not_used))
     return Headline(
         verdict,
         line,
@@ -138,10 +142,8 @@ def _beyond_sight(assessment: Assessment) -> str:
 
 def findings_line(assessment: Assessment) -> str:
     """The findings by weight: "2 Wrong, 1 Doubtful"; "" where there is none, which the verdict says."""
-    weights = Counter(f.weight for f in assessment.findings)
-    if weights:
-        return ", ".join(f"{weights[w]} {name}" for w, name in WEIGHT_NAMES.items() if weights[w])
-    return "No check could run." if assessment.failure else ""
+    counts = count_by_weight(Counter(f.weight for f in assessment.findings))
+    return counts or ("No check could run." if assessment.failure else "")
 
 
 def count_outcomes(assessment: Assessment) -> dict[Outcome, int]:
@@ -162,6 +164,8 @@ def outcomes_line(assessment: Assessment) -> str:
 def totals_line(assessment: Assessment) -> str:
     """Distance along the route and direct. With gaps it is the least that the route can measure."""
     totals = assessment.route.totals
+    if is_nothing_given(assessment):
+        return "no route is given"
     along = f"at least {nm(totals.least_nm)}" if totals.gaps else nm(totals.distance_nm)
     if totals.gaps and not totals.least_nm:
         along = "distance not known"
@@ -210,8 +214,10 @@ def _coverage(assessment: Assessment) -> str:
     whole = nm(totals.whole_nm or 0.0)
     if not totals.checked_nm:
         return f"Checked nothing of the route (0 of at least {whole})."
-    share = "all that can be" if is_fully_checked(assessment) else percent(totals.checked_share)
-    return f"Checked {share} of the route ({bare_nm(totals.checked_nm)} of at least {whole})."
+    how_far = f"({bare_nm(totals.checked_nm)} of at least {whole})"
+    if is_fully_checked(assessment):
+        return f"Checked: all of the route that can be {how_far}."
+    return f"Checked {percent(totals.checked_share)} of the route {how_far}."
 
 
 def _lost_part(route: Route, stretch: Stretch) -> LostPart:

@@ -6,14 +6,17 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.candidate import changes_in_words
-from routecheck.formatting import listing
+from routecheck.formatting import count, listing
 from routecheck.model import Outcome, Weight
 from routecheck.presentation.acceptance import valid_acceptances
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from routecheck.model import Assessment, Finding, Proposal
 
 WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE: "Note"}
+_WEIGHTS_IN_PLURAL = {Weight.NOTE: "Notes"}
 WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
 
 
@@ -34,6 +37,18 @@ class Verdict(StrEnum):
     NOTE = "note"
     NOTHING_FOUND = "nothing found"
     NOTHING_FOUND_IN_PART = "nothing found in what was checked"
+
+
+def count_by_weight(counts: Mapping[Weight, int]) -> str:
+    """How many findings there are of each weight: "2 Wrong, 1 Doubtful, 3 Notes"; "" where there is none."""
+    named = ((counts[w], name, _WEIGHTS_IN_PLURAL.get(w, name)) for w, name in WEIGHT_NAMES.items() if counts.get(w))
+    return ", ".join(count(*one) for one in named)
+
+
+def is_nothing_given(assessment: Assessment) -> bool:
+    """Whether there is neither a word of a route nor an end of it: the window before anything is typed."""
+    given = assessment.route.route_input
+    return not (assessment.route.resolved.roles or given.departure or given.destination)
 
 
 def find_verdict(assessment: Assessment) -> Verdict:
@@ -88,6 +103,8 @@ def verdict_sentence(assessment: Assessment) -> str:
 
 def _describe_nothing_heavy(assessment: Assessment) -> str:
     totals = assessment.route.totals
+    if is_nothing_given(assessment):
+        return "No route is given."
     if totals.lost and not totals.checked_nm:
         return "Nothing could be checked."
     what = "Nothing Wrong or Doubtful" if assessment.findings else "Nothing found"

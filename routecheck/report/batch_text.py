@@ -15,7 +15,7 @@ from routecheck.formatting import count, listing, short
 from routecheck.model import Weight
 from routecheck.presentation.changes import pending_changes_line
 from routecheck.presentation.headline import headline, input_remarks
-from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES, is_fully_checked
+from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES, count_by_weight, is_fully_checked
 from routecheck.report.checked_parts import is_nothing_checked
 from routecheck.report.route_names import name_among_many
 
@@ -195,14 +195,14 @@ class BatchReport:
     def _write_counts(self) -> Iterator[str]:
         if self._by_check:
             rows = sorted(self._by_check.items(), key=lambda row: tuple(-row[1][weight] for weight in Weight))
-            yield "\n" + self._fill(f"Findings by check: {'; '.join(f'{c} {_name_counts(n)}' for c, n in rows)}.", 4)
+            yield "\n" + self._fill(f"Findings by check: {'; '.join(f'{c} {count_by_weight(n)}' for c, n in rows)}.", 4)
         hidden = Counter(self._hidden)
         for key, entry in self._entries.items():
             if not self._is_shown(key, entry) and not self._is_shared(key, entry):
                 hidden[key[0]] += entry.routes
         if hidden:
             yield self._fill(
-                f"Not shown: {_name_counts(hidden)} (--least, --only, --without choose, --all shows each route).", 4
+                f"Not shown: {count_by_weight(hidden)} (--least, --only, --without choose, --all shows each route).", 4
             )
 
     def _fill(self, text: str, indent: int) -> str:
@@ -246,7 +246,3 @@ def _order(weight: Weight) -> int:
 
 def _mark(key: _Key) -> str:
     return f"{WEIGHT_MARKS[key[0]]} {WEIGHT_NAMES[key[0]]}"
-
-
-def _name_counts(counts: Counter[Weight]) -> str:
-    return ", ".join(f"{counts[w]:,} {name}" for w, name in WEIGHT_NAMES.items() if counts[w])

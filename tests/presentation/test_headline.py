@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 import pytest
 
-from routecheck.model import Assessment, RouteInput
+from routecheck.model import Assessment, RouteInput, Weight
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.presentation.headline import Headline, LostPart, headline, totals_line
-from routecheck.presentation.verdict import Verdict, is_fully_checked
+from routecheck.presentation.verdict import Verdict, count_by_weight, is_fully_checked
 from routecheck.settings import Settings
 
 Assess = Callable[..., Assessment]
@@ -83,9 +83,9 @@ def test_what_is_open_by_design_is_told_from_what_was_lost(assessed: Assess) -> 
     whole = headline(assessed(route, **ends, destination_runway="27"))
     assert whole.verdict is Verdict.NOTHING_FOUND
     assert whole.verdict_line == "Nothing found in all that can be checked."
-    assert whole.coverage.startswith("Checked all that can be of the route (")
+    assert whole.coverage.startswith("Checked: all of the route that can be (")
     assert whole.lost == ()
-    assert "Open by design: " in whole.how_much
+    assert "Published without a fixed path: " in whole.how_much
     part = assessed(route, **ends)
     assert headline(part).verdict_line == "Nothing found in what was checked."
     assert "Lost: HUNSA–XVOR, the branches of SARNO2 differ" in headline(part).how_much
@@ -97,7 +97,21 @@ def test_what_is_open_by_design_is_told_from_what_was_lost(assessed: Assess) -> 
 
 def test_a_route_of_which_nothing_could_be_checked_says_so(assessed: Assess) -> None:
     assert headline(assessed("PIKAR/1", "ZZZZ", "ZZZZ")).verdict is not Verdict.NOTHING_FOUND
-    assert headline(assessed("", "", "")).verdict_line != "Nothing found in all that can be checked."
+    assert headline(assessed("", "XVAL", "XVOR")).verdict_line.startswith("Wrong: ")
+
+
+def test_before_anything_is_given_that_is_said_and_nothing_is_called_lost(assessed: Assess) -> None:
+    head = headline(assessed("", "", ""))
+    assert (head.verdict_line, head.verdict) == ("No route is given.", Verdict.NOTHING_FOUND_IN_PART)
+    assert (head.how_much, head.is_in_order) == (
+        "Nothing is checked until there is a route with its departure and destination.",
+        False,
+    )
+
+
+def test_only_notes_have_a_plural() -> None:
+    assert count_by_weight({Weight.NOTE: 2, Weight.WRONG: 2}) == "2 Wrong, 2 Notes"
+    assert count_by_weight({Weight.DOUBTFUL: 3, Weight.NOTE: 1}) == "3 Doubtful, 1 Note"
 
 
 def test_a_total_with_gaps_is_never_below_direct(assessed: Assess) -> None:

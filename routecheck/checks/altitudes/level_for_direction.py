@@ -147,7 +147,7 @@ def _right_levels(filed: str, rules: str) -> str:
     below = [one for one in fitting if _number(one) < number][-1:]
     above = [one for one in fitting if _number(one) > number][:1]
     names = [level(one) for one in below + above]
-    return f"For those the levels near it are {listing(names)}. " if names else ""
+    return f"That way the levels near it are {listing(names)}. " if names else ""
 
 
 def _half_of_track(leg: Leg, limit: Limits) -> int:
@@ -171,10 +171,11 @@ def _is_polar(route: Route, leg: int) -> bool:
 def _finding(route: Route, filed: FiledStretch, way: _Way, limit: Limits, weight: Weight) -> Finding:
     begins = round(limit[FIRST_HALF])
     halves = [f"{a % 360:03d}°–{(a + 179) % 360:03d}°M" for a in (begins, begins + 180)]
+    whole, part = nm(way.whole_nm), nm(way.other_nm)
     message = (
-        f"{level(filed.level)} is a level for tracks {halves[way.half - 1]}; {nm(way.other_nm)} of "
-        f"{nm(way.whole_nm)} at it run {halves[2 - way.half]}. {_right_levels(filed.level, route.route_input.rules)}"
-        "In controlled airspace the level is as assigned."
+        f"{level(filed.level)} is meant for tracks {halves[way.half - 1]}, and "
+        f"{f'all {whole}' if part == whole else f'{part} of the {whole}'} filed at it run {halves[2 - way.half]}. "
+        f"{_right_levels(filed.level, route.route_input.rules)}In controlled airspace the level is as assigned."
     )
     facts = Fact("in the other half", round(way.other_nm, 1), "NM"), Fact("at this level", round(way.whole_nm, 1), "NM")
     return Finding(spans_of_stretch(route, filed), message, weight, facts, points=(filed.legs[0],))

@@ -39,8 +39,9 @@ def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if not missing:
         return
     names = list(dict.fromkeys(point.text for point in missing))
-    listed = listing(names[:5]) + (f" and {len(names) - 5} more" if len(names) > 5 else "")
-    message = f"Not checked: {listed}. The loaded data does not cover that part of the world."
+    listed = listing([*names[:5], f"{len(names) - 5} more"] if len(names) > 5 else names)
+    are = "is" if len(names) == 1 else "are"
+    message = f"{listed} {are} not checked: the loaded data does not cover that part of the world."
     for point in [one for one in missing if one.namesake_nm is not None][:_MOST_NAMESAKES]:
         message += f" Another {point.text} is loaded, {nm(point.namesake_nm or 0.0)} away."
     yield Finding(spans_of_words(route, *(point.word for point in missing)), message, Weight.DOUBTFUL)
