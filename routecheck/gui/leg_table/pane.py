@@ -45,6 +45,8 @@ _MOST_SPREAD = 30
 """By so much a column may be wider than it needs, where the pane is wide."""
 _LEAST_SPREAD = -12
 """By so much it may be narrower: the gaps between columns shrink to that before anything scrolls."""
+_LEAD = 8
+"""So far a text stands off the figures before it where the columns are so many that they scroll."""
 _LEAST_FILLER = 4
 _TALL_ROWS = 9
 """From this height on there is room for a sentence in two lines."""
@@ -310,11 +312,15 @@ class LegTablePane(Pane, QFrame):
         badges = max((len(row.findings[:MOST_BADGES]) for row in self.model.table.rows), default=0)
         widths = [int(badge_size() * BADGE_SHARE * 1.35 * max(1, badges)) + 10, *self.needed_widths()]
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // max(1, len(widths) - 1)
-        apart = 0 if spread < _LEAST_SPREAD else min(spread, _MOST_SPREAD)
+        apart = max(_LEAST_SPREAD, min(spread, _MOST_SPREAD))
         figures = [column.figures for column in self.model.table.columns]
-        leads = {i: (apart - _LEAST_SPREAD) // 2 for i, (a, b) in enumerate(pairwise(figures), 2) if a and not b}
+        after_figures = [i for i, (a, b) in enumerate(pairwise(figures), 2) if a and not b]
+        scrolls = spread < _LEAST_SPREAD
+        leads = dict.fromkeys(after_figures, _LEAD if scrolls else (apart - _LEAST_SPREAD) // 2)
         self._heads.leads = self._painter.leads = self._total_painter.leads = leads
         widths = [widths[0], *(wide + apart for wide in widths[1:]), _LEAST_FILLER]
+        if scrolls:
+            widths = [wide + leads.get(i, 0) for i, wide in enumerate(widths)]
         if widths != self._widths:
             self._widths = widths
             for i, wide in enumerate(widths):

@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from routecheck.presentation.selection import Selection
 
 
+_LOW_LINES = 36
+"""In a column of fewer lines there is no room for more than the headline and the findings."""
 _ABOUT_EARLIER_INPUT = "What stands below is about the input before."
 
 
@@ -175,6 +177,7 @@ class Margin(Pane, QFrame):
         smaller: tuple[QWidget, ...] = (self.outcomes, self.not_looked_at, self.reasons, self.reasons_toggle)
         for small in smaller:
             small.setFont(text_font(-1))
+        self._share_height()
 
     def show_answer(self, answer: AssessmentView) -> None:
         """Show another answer."""
@@ -192,6 +195,7 @@ class Margin(Pane, QFrame):
         self._show_reasons()
         if not answer.reasons:
             self.reasons_toggle.setChecked(False)
+        self._share_height()
 
     def take_focus(self) -> None:
         """Let the keyboard move among the findings."""
@@ -224,12 +228,14 @@ class Margin(Pane, QFrame):
         self.outcomes.clear()
         self.reasons_toggle.setChecked(False)
         self.reasons_toggle.hide()
+        self._share_height()
         _show_or_hide(self.how_much, "")
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Give the reasons the height they need at this width, up to a third of the column."""
         super().resizeEvent(event)
         self._fit_reasons()
+        self._share_height()
 
     def _lines(self) -> tuple[WrappingLabel, ...]:
         """What is said of the whole route."""
@@ -255,6 +261,14 @@ class Margin(Pane, QFrame):
         self.reasons_toggle.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.reasons.setVisible(on)
         self._show_reasons()
+        self._share_height()
+
+    def _share_height(self) -> None:
+        """In a low column the findings come first: the counts and what is not looked at unfold with the reasons."""
+        is_low = self.height() < _LOW_LINES * QFontMetrics(text_font()).lineSpacing()
+        is_folded = is_low and not self.reasons_toggle.isHidden() and not self.reasons_toggle.isChecked()
+        for label in (self.outcomes, self.not_looked_at):
+            label.setHidden(is_folded)
 
     def _lay_out(self, previous: QAction, following: QAction) -> None:
         column = QVBoxLayout(self)

@@ -32,7 +32,11 @@ if TYPE_CHECKING:
     from routecheck.model import Pasted, Span
     from routecheck.presentation.pasted_view import PastedView
 
-_LINES = 7
+_LEAST_LINES, _LINES = 3, 7
+"""It is so many lines high where there is room, and no fewer where there is none."""
+
+_WINDOW_LINES = 45
+"""In a window of fewer lines route, strip and charts need the room."""
 
 
 class PastedText(Pane, QWidget):
@@ -78,7 +82,8 @@ class PastedText(Pane, QWidget):
         self.title.setFont(text_font(-1))
         self.columns_button.setFont(text_font(-1))
         self.text.setFont(fixed_font(-1))
-        self.text.setFixedHeight(self.text.fontMetrics().lineSpacing() * _LINES + 12)
+        self.text.setMinimumHeight(self.text.fontMetrics().lineSpacing() * _LEAST_LINES + 12)
+        self.text.setMaximumHeight(self.text.fontMetrics().lineSpacing() * _LINES + 12)
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -86,7 +91,10 @@ class PastedText(Pane, QWidget):
         self._tint()
 
     def show_pasted(self, pasted: Pasted | None) -> None:
-        """Show another pasted text, unfolded where something in it was not used; None = there is none."""
+        """Show another pasted text; None = there is none.
+
+        It is unfolded where something in it was not used, and the window has the room; its title says so anyway.
+        """
         if pasted is self._pasted and self.view is not None:
             return
         self._pasted = pasted
@@ -95,7 +103,8 @@ class PastedText(Pane, QWidget):
         self.columns_button.setVisible(bool(pasted and pasted.columns))
         self.text.setPlainText(self.view.text if self.view else "")
         self.title.setText(self.view.title if self.view else "")
-        self.title.setChecked(bool(self.view and self.view.is_worth_opening))
+        is_high = self.window().height() >= _WINDOW_LINES * self.title.fontMetrics().lineSpacing()
+        self.title.setChecked(bool(self.view and self.view.is_worth_opening and is_high))
         self._fold(self.title.isChecked())
         self._tint()
         if self.view:
