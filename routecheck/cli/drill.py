@@ -151,9 +151,7 @@ def _mark(given: argparse.Namespace) -> None:
 
 def _write_sheets(path: Path, marks: Mapping[str, Sequence[Mark]]) -> None:
     if path.suffix.lower() != ".pdf":
-        by_kind = path.with_stem(f"{path.stem}-by-kind").name
-        sheets = {path.name: drill_files.write_marks(marks), by_kind: drill_files.write_class(marks)}
-        _write_files(path.parent, sheets)
+        _write_files(path.parent, drill_files.write_mark_sheets(path, marks))
         return
     require_libraries()
     from routecheck.drill.paper import write_marks_page

@@ -12,6 +12,7 @@ from routecheck.drill.cases import LEAVE_OUT, DrillCase, read_case, write_case
 from routecheck.drill.class_overview import KIND_HEADS, kind_cells, sum_by_kind
 from routecheck.drill.difficulty import DIFFICULTIES
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
+from routecheck.drill.making import DrillOrder
 from routecheck.drill.marking import REVEAL, TraineeAnswer
 from routecheck.faults import UsageError
 from routecheck.formatting import listing
@@ -19,8 +20,8 @@ from routecheck.report.csv_rows import guard
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
+    from pathlib import Path
 
-    from routecheck.drill.making import DrillOrder
     from routecheck.drill.marking import Mark
 
 ROUTES, KEY, SETTINGS = "routes.csv", "answers.jsonl", "drill.toml"
@@ -70,6 +71,20 @@ def write_settings(order: DrillOrder, made: int, sources: Sequence[str]) -> str:
     if order.mix:
         document["mix"] = dict(order.mix)
     return tomlkit.dumps(document)
+
+
+def read_settings(text: str, name: str) -> tuple[DrillOrder, list[str]]:
+    """Read how a drill was made, and the names of what it was made from. Raises UsageError with what is wrong."""
+    try:
+        values = tomlkit.parse(text).unwrap()
+        mix = {kind: float(weight) for kind, weight in values.get("mix", {}).items()}
+        seed, amount, difficulty = (int(values[key]) for key in ("seed", "count", "difficulty"))
+        origin = [str(one) for one in values.get("from", [])]
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
+        raise UsageError(f"{name} does not say how a drill was made: {error}") from None
+    if difficulty not in DIFFICULTIES or mix.keys() - {*ERROR_KINDS, CLEAN}:
+        raise UsageError(f"{name} asks for a difficulty or kind of error that there is not")
+    return DrillOrder(seed=seed, count=amount, difficulty=difficulty, mix=mix), origin
 
 
 def read_own_cases(text: str, name: str) -> list[DrillCase]:
@@ -162,7 +177,7 @@ def write_marks(marks: Mapping[str, Sequence[Mark]]) -> str:
     rows: list[Sequence[object]] = [heads]
     for trainee, of_trainee in marks.items():
         for mark in of_trainee:
-            said = _describe_given(mark)
+            said = describe_given(mark)
             seconds = mark.given.seconds if mark.given else 0
             row = mark.place, mark.kind, mark.correction, -mark.reveals, mark.total, seconds
             rows.append((trainee, mark.case.name, mark.case.kind, said, *row, mark.case.correction))
@@ -174,7 +189,13 @@ def write_class(marks: Mapping[str, Sequence[Mark]]) -> str:
     return _write_rows([KIND_HEADS, *(kind_cells(one) for one in sum_by_kind(marks))])
 
 
-def _describe_given(mark: Mark) -> str:
+def write_mark_sheets(path: Path, marks: Mapping[str, Sequence[Mark]]) -> dict[str, str]:
+    """The score sheet under the name of a file, and the class by kind of error under one beside it."""
+    return {path.name: write_marks(marks), f"{path.stem}-by-kind{path.suffix}": write_class(marks)}
+
+
+def describe_given(mark: Mark) -> str:
+    """What a trainee said of a route, in a line."""
     if mark.given is None:
         return "nothing"
     return CLEAN if mark.given.calls_it_clean else f"{mark.given.word}: {mark.given.kind}, {mark.given.correction}"

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, RouteInput
 
 _MOST_FACTS = 6
+_RECKONED_IN = "log-odds"
+"""The unit of facts that say how a finding was reckoned, which no trainee needs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,8 @@ def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> T
     entered = replace(case.as_entered(), role=Role.ENTERED)
     finding = _choose_finding(case, assess(entered))
     if finding:
-        evidence = tuple(f"{fact.name}: {fact_text(fact)}" for fact in finding.facts[:_MOST_FACTS])
+        facts = [fact for fact in finding.facts if fact.unit != _RECKONED_IN]
+        evidence = tuple(f"{fact.name}: {fact_text(fact)}" for fact in facts[:_MOST_FACTS])
         rests = "; ".join(str(cite(key)) for key in finding.citations)
         said = f"The tool: {finding.message}", evidence, f"Rests on: {rests}" if rests else ""
     else:

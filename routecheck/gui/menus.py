@@ -92,11 +92,10 @@ class Parts:
     panes: Sequence[Pane]
 
     def open_drill(self, host: QMainWindow) -> None:
-        """Go on with the drill in hand, or open one; say why that cannot be done."""
-        from routecheck.gui.drill.opening import open_drill
+        """Ask which drill: to go on with the one in hand, or for another."""
+        from routecheck.gui.drill.opening import Drills
 
-        if isinstance(why := open_drill(host, self.session), str) and why:
-            self.exports.reported.emit(why)
+        (host.findChild(Drills) or Drills(host, self.session)).ask()
 
     def find_point(self) -> None:
         """Bring the Picture to the front and ask which point to go to."""

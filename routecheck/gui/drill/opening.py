@@ -1,19 +1,26 @@
-"""Opens a drill: the one in hand, or one that was made with `routecheck drill make`; keeps it between sessions."""
+"""Opens drills: the one in hand, a new one, one made elsewhere; keeps what a trainee has said of it."""
 
 from __future__ import annotations
 
-import logging
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QObject, Signal
+
 from routecheck import files
-from routecheck.drill.drill_files import KEY, read_key
+from routecheck.drill.class_list import DoneDrill
+from routecheck.drill.drill_files import KEY, SETTINGS, read_key, read_settings, write_trainee_answers
 from routecheck.drill.making import training_day
-from routecheck.drill.progress import DrillInHand, unpack_drill
+from routecheck.drill.progress import DrillInHand
 from routecheck.faults import UsageError
-from routecheck.gui import dialogs, persistence
+from routecheck.gui import dialogs
+from routecheck.gui.drill.class_files import show_class
+from routecheck.gui.drill.kept_drills import forget_drill, keep_class, keep_drill, read_class, read_drill
+from routecheck.gui.drill.making import DrillMaking, DrillWish
+from routecheck.gui.drill.start_dialog import StartDialog
 from routecheck.gui.drill.window import DrillWindow
 from routecheck.gui.open_files import describe_trouble
+from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 
 if TYPE_CHECKING:
@@ -24,29 +31,99 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
-LOG = logging.getLogger(__name__)
-IN_HAND = "drill-in-hand.bin"
-_KINDS = f"Drills ({KEY});;All files (*)"
+_KINDS = f"Drills ({KEY} {SETTINGS});;All files (*)"
 
 
-def open_drill(host: QWidget, session: Session) -> DrillWindow | str:
-    """Go on with the drill in hand; ask for one where there is none. Gives why not, "" where none was chosen."""
-    if session.database is None:
-        return "No drill was opened: the navigation data is still being loaded."
-    drill = _read_in_hand()
-    if drill is None:
-        chosen = dialogs.file_to_open(host, "Open a drill", _KINDS)
-        if not chosen:
-            return ""
+class Drills(QObject):
+    """The drills of a window: the dialog before, the drill itself, the class."""
+
+    _made = Signal(object)
+
+    def __init__(self, host: QWidget, session: Session) -> None:
+        super().__init__(host)
+        self._host, self.session = host, session
+        self._making: DrillMaking | None = None
+        self.dialog: StartDialog | None = None
+        self.window: DrillWindow | None = None
+        self._made.connect(self._take_made)
+
+    def ask(self) -> StartDialog:
+        """Ask which drill; the one in hand is a key away."""
+        dialog = StartDialog(self._host, read_drill())
+        dialog.go_on_wanted.connect(self._go_on)
+        dialog.new_wanted.connect(self.make)
+        dialog.file_wanted.connect(self._ask_for_file)
+        dialog.class_wanted.connect(lambda: show_class(dialog))
+        dialog.finished.connect(self._end_dialog)
+        self.dialog = dialog
+        dialog.open()
+        return dialog
+
+    def make(self, wish: DrillWish) -> None:
+        """Make a drill beside the window."""
+        if self.dialog and not self._may_replace(self.dialog):
+            return
+        self._making = DrillMaking(wish, self.session.database, self.session.settings, self._made.emit)
+        if self.dialog:
+            self.dialog.show_making(True)
+        self._making.start()
+
+    def _take_made(self, made: DrillMaking) -> None:
+        if made is not self._making:
+            return
+        self._making = None
+        if made.drill:
+            self._show(made.drill)
+        elif self.dialog:
+            self.dialog.show_making(False, made.fault)
+
+    def _go_on(self) -> None:
+        if drill := read_drill():
+            self._show(drill)
+
+    def _ask_for_file(self) -> None:
+        dialog = self.dialog
+        chosen = dialogs.file_to_open(dialog, "Open a drill", _KINDS) if dialog else ""
+        if not dialog or not chosen:
+            return
         try:
-            drill = DrillInHand(read_key(files.read_bytes(Path(chosen)).decode(errors="replace"), Path(chosen).name))
+            text = files.read_bytes(Path(chosen)).decode(errors="replace")
+            if chosen.endswith(".toml"):
+                self._take_settings(dialog, text, Path(chosen))
+            elif self._may_replace(dialog):
+                self._show(DrillInHand(read_key(text, Path(chosen).name)))
         except (OSError, UsageError) as trouble:
-            return f"No drill was opened. {describe_trouble(trouble)}"
-    return show_drill(host, drill, session.database, session.settings)
+            dialog.show_making(False, f"No drill was opened. {describe_trouble(trouble)}")
+
+    def _take_settings(self, dialog: StartDialog, text: str, path: Path) -> None:
+        """A drill.toml has no truth but the instructor's own cases: with them it is a file to make a drill of."""
+        if "[[case]]" in text:
+            dialog.form.choose_files([str(path)])
+        else:
+            order, _ = read_settings(text, path.name)
+            dialog.form.show_order(order)
+
+    def _may_replace(self, dialog: StartDialog) -> bool:
+        drill = read_drill()
+        asked = "Begin another drill? What was answered of the one in hand is lost."
+        return drill is None or not drill.answers or dialogs.confirm_discard(dialog, "Begin another drill", asked)
+
+    def _show(self, drill: DrillInHand) -> None:
+        database = _choose_database(drill, self.session.database)
+        self.window = show_drill(self._host, drill, database, self.session.settings)
+        keep_drill(drill)
+        if self.dialog:
+            self.dialog.accept()
+
+    def _end_dialog(self) -> None:
+        self.dialog = None
+        if self._making:
+            self._making.abandon()
+            self._making = None
 
 
 def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, settings: Settings) -> DrillWindow:
-    """Show a drill on some data. The day is that on which the data begins to hold: what is trained is the routes."""
+    """Show a drill on some data."""
     day = training_day(database)
 
     def assess_route(route_input: RouteInput) -> Assessment:
@@ -55,34 +132,45 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
     from routecheck.gui.review_sheet.drawing import draw_bare_picture
 
     window = DrillWindow(host, drill, assess_route, draw_bare_picture)
-    window.changed.connect(lambda: _keep(drill))
+    window.changed.connect(lambda: keep_drill(drill))
+    window.ended.connect(lambda: _add_to_class(drill))
     window.forget_wanted.connect(lambda: _forget(window))
+    window.marks_view.save_wanted.connect(lambda: _save_answers(window))
+    window.marks_view.class_wanted.connect(lambda: show_class(window))
     window.show()
     return window
 
 
-def _path() -> Path:
-    return persistence.data_folder() / IN_HAND
+def _choose_database(drill: DrillInHand, loaded: NavDatabase | None) -> NavDatabase:
+    """The data that knows the aerodromes of a drill: what is loaded, else the demo region."""
+    ends = {name for case in drill.cases for name in (case.departure, case.destination) if name}
+    demo = demo_database()
+    if loaded is None or all(demo.airport(name) for name in ends):
+        return demo
+    return loaded
 
 
-def _read_in_hand() -> DrillInHand | None:
+def _add_to_class(drill: DrillInHand) -> None:
+    kept = read_class()
+    kept.add(DoneDrill(drill.trainee, tuple(drill.cases), tuple(drill.answers)))
+    keep_class(kept)
+
+
+def _save_answers(window: DrillWindow) -> None:
+    suggested = Path.home() / f"{window.drill.trainee or 'answers'}.csv"
+    chosen = dialogs.file_to_save(window, "Save your answers", suggested, "CSV (*.csv)")
+    if not chosen:
+        return
     try:
-        drill = unpack_drill(files.read_bytes(_path()))
-    except OSError:
-        return None
-    return drill if drill and drill.case else None
-
-
-def _keep(drill: DrillInHand) -> None:
-    try:
-        persistence.data_folder().mkdir(parents=True, exist_ok=True)
-        files.write_atomically(_path(), drill.pack())
-    except OSError as error:
-        LOG.warning("the drill in hand cannot be kept: %s", error)
+        files.write_atomically(Path(chosen), write_trainee_answers(window.drill.answers).encode())
+    except OSError as trouble:
+        window.marks_view.summary.setText(f"Not saved. {describe_trouble(trouble)}")
 
 
 def _forget(window: DrillWindow) -> None:
     """Close the drill and delete what was kept of it, the trainee's name too."""
-    window.changed.disconnect()
-    window.close()
-    _path().unlink(missing_ok=True)
+    asked = "Forget this drill? What was answered is lost, and it cannot be undone."
+    if dialogs.confirm_discard(window, "Forget this drill", asked):
+        window.stop_keeping()
+        window.close()
+        forget_drill()

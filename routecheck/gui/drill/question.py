@@ -1,23 +1,26 @@
-"""One route of a drill as a question: its words to point at, the kind of error, what was meant."""
+"""One route of a drill as a question: as cleared, as entered, the kind of error, what was meant."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QButtonGroup, QComboBox, QFormLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from routecheck.drill.cases import LEAVE_OUT
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.marking import TraineeAnswer
-from routecheck.gui.theme import fixed_font
-from routecheck.gui.widgets.flow_layout import FlowLayout
+from routecheck.drill.progress import Draft
+from routecheck.gui.drill.entry_view import WordButtons, make_entry_view
+from routecheck.gui.theme import fixed_font, text_font
+from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel
 
 if TYPE_CHECKING:
     from routecheck.drill.cases import DrillCase
+    from routecheck.gui.drill.entry_view import LegList
 
 _NOT_SAID = "choose the kind of error, or clean"
-_LEAST_PX = 40
-"""A word can be hit with a finger."""
+_CLEARED, _ENTERED = "As cleared", "As entered: point at what is wrong"
 
 
 class Question(QWidget):
@@ -25,62 +28,83 @@ class Question(QWidget):
 
     answered = Signal(object)
     """What the trainee says (TraineeAnswer)."""
+    changed = Signal()
+    """Something was pointed at, chosen or typed."""
 
     def __init__(self) -> None:
         super().__init__()
-        self._words, self._line = QWidget(), QButtonGroup(self)
-        self._line.setExclusive(False)
+        self.cleared_head, self.clearance = _make_head(_CLEARED), WrappingLabel()
+        self.entry: WordButtons | LegList = WordButtons(())
         self.kind, self.correction = QComboBox(), QLineEdit()
         self.kind.addItems([_NOT_SAID, CLEAN, *ERROR_KINDS])
         self.kind.setAccessibleName("Kind of error")
-        self.correction.setPlaceholderText("the word that was meant; “leave out” where it is one too many")
+        self.correction.setPlaceholderText(f"the word that was meant; “{LEAVE_OUT}” where it is one too many")
         self.answer_button = QPushButton("&Answer")
         self.answer_button.clicked.connect(self._answer)
         self.kind.currentIndexChanged.connect(self._enable)
-        form = QFormLayout()
-        form.addRow("&Kind", self.kind)
-        form.addRow("&Meant", self.correction)
+        self.kind.currentIndexChanged.connect(self.changed)
+        self.correction.textEdited.connect(self.changed)
+        self._form = QFormLayout()
+        self._form.addRow("&Kind", self.kind)
+        self._form.addRow("&Meant", self.correction)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.addWidget(self._words)
-        self._column.addLayout(form)
-        self._column.addWidget(self.answer_button)
+        self._column.setSpacing(8)
+        for widget in (self.cleared_head, self.clearance, _make_head(_ENTERED), self.entry):
+            self._column.addWidget(widget)
+        self._column.addLayout(self._form)
+        self._column.addWidget(self.answer_button, 0, Qt.AlignmentFlag.AlignLeft)
 
-    def ask(self, case: DrillCase) -> None:
-        """Show the words of a route, none of them chosen."""
-        for button in self._line.buttons():
-            self._line.removeButton(button)
-        words = QWidget()
-        flow = FlowLayout(words, 6, 6)
-        for text in (case.departure, *case.route.split(), case.destination):
-            button = QPushButton(text.replace("&", "&&"))
-            button.setCheckable(True)
-            button.setFont(fixed_font())
-            button.setMinimumHeight(_LEAST_PX)
-            self._line.addButton(button)
-            flow.addWidget(button)
-        self._column.replaceWidget(self._words, words)
-        self._words.deleteLater()
-        self._words = words
-        self.kind.setCurrentIndex(0)
-        self.correction.clear()
-        self.setEnabled(True)
-        self._enable()
+    def ask(self, case: DrillCase, draft: Draft) -> None:
+        """Show a route as cleared and as entered, with what was already said of it."""
+        entry = make_entry_view(case)
+        self._column.replaceWidget(self.entry, entry)
+        self.entry.deleteLater()
+        self.entry = entry
+        self.clearance.setText(case.clearance)
+        self.clearance.setFont(text_font(1) if case.legs else fixed_font())
+        self.clearance.setVisible(bool(case.clearance))
+        self.cleared_head.setVisible(bool(case.clearance))
+        self.kind.setCurrentIndex(max(self.kind.findText(draft.kind), 0))
+        self.correction.setText(draft.correction)
+        entry.choose(draft.chosen)
+        entry.changed.connect(self.changed)
+        self.open_for_answer(True)
+        QWidget.setTabOrder(entry, self.kind)
+        self.show_form(True)
 
-    def words(self) -> list[QPushButton]:
-        """The buttons of the words, in the order of the route."""
-        return [button for button in self._line.buttons() if isinstance(button, QPushButton)]
+    def show_form(self, is_shown: bool) -> None:
+        """Show the fields of the answer, or only the route."""
+        for part in (self.kind, self.correction):
+            self._form.setRowVisible(part, is_shown)
+        self.answer_button.setVisible(is_shown)
+
+    def open_for_answer(self, is_open: bool) -> None:
+        """Take an answer, or no more."""
+        for part in (self.entry, self.kind, self.correction, self.answer_button):
+            part.setEnabled(is_open)
+        if is_open:
+            self._enable()
+
+    def draft(self) -> Draft:
+        """What was said so far."""
+        kind = self.kind.currentText() if self.kind.currentIndex() else ""
+        return Draft(self.entry.chosen(), kind, self.correction.text())
 
     def _answer(self) -> None:
-        chosen = " ".join(button.text().replace("&&", "&") for button in self.words() if button.isChecked())
-        is_clean = self.kind.currentText() == CLEAN
-        self.answered.emit(
-            TraineeAnswer(
-                "", "" if is_clean else chosen, self.kind.currentText(), "" if is_clean else self.correction.text()
-            )
-        )
+        words = self.entry.words()
+        chosen = " ".join(dict.fromkeys(words[index] for index in self.entry.chosen()))
+        kind = self.kind.currentText()
+        said = ("", "") if kind == CLEAN else (chosen, self.correction.text())
+        self.answered.emit(TraineeAnswer("", said[0], kind, said[1]))
 
     def _enable(self) -> None:
         is_clean = self.kind.currentText() == CLEAN
         self.answer_button.setEnabled(self.kind.currentIndex() > 0)
         self.correction.setEnabled(not is_clean)
+
+
+def _make_head(text: str) -> PlainLabel:
+    head = PlainLabel(text)
+    head.setObjectName("muted")
+    return head

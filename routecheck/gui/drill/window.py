@@ -6,15 +6,28 @@ import time
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QPixmap
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QLineEdit, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
-from routecheck.drill.marking import REVEAL, WHOLE
+from routecheck.drill.class_overview import minutes_and_seconds
+from routecheck.drill.marking import WHOLE
+from routecheck.drill.progress import Draft
 from routecheck.drill.truth import tell_truth
-from routecheck.formatting import count
+from routecheck.gui.drill.marks_view import MarksView
 from routecheck.gui.drill.question import Question
+from routecheck.gui.drill.tool_view import ToolView
 from routecheck.gui.theme import text_font
-from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel
+from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel, WrappingLabel
 from routecheck.model import CAUTION
 
 if TYPE_CHECKING:
@@ -22,18 +35,22 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QCloseEvent
 
+    from routecheck.drill.cases import DrillCase
     from routecheck.drill.marking import Mark, TraineeAnswer
     from routecheck.drill.progress import DrillInHand
     from routecheck.model import Assessment, RouteInput
 
 _TICK_MS = 500
+_KEEP_MS = 400
 
 
 class DrillWindow(QDialog):
-    """A trainee's drill. `assess` gives the answer of the tool about a route."""
+    """A trainee's drill. `assess` gives the answer of the tool about a route, `draw` its picture."""
 
     changed = Signal()
-    """Something was answered, or the name was typed: what is in hand is to be kept."""
+    """Something was answered, revealed or typed: what is in hand is to be kept."""
+    ended = Signal()
+    """The last route was answered."""
     forget_wanted = Signal()
 
     def __init__(
@@ -45,150 +62,184 @@ class DrillWindow(QDialog):
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.setWindowTitle("Drill")
-        self.drill, self._assess, self._draw = drill, assess, draw
-        self._reveals, self._since = 0, time.monotonic()
-        self.head, self.ends = PlainLabel(), PlainLabel()
+        self.drill, self._assess = drill, assess
+        self._since = time.monotonic()
+        self.head, self.ends, self.about = PlainLabel(), PlainLabel(), ShrinkingLabel(drill.about)
         self.name = QLineEdit(drill.trainee)
         self.name.setPlaceholderText("your name; it stays on this computer")
-        self.question, self.truth = Question(), WrappingLabel()
-        self.picture, self.figures = PlainLabel(), WrappingLabel()
-        self.picture_button = QPushButton(f"Show the &Picture (−{REVEAL})")
-        self.figures_button = QPushButton(f"Show the &figures (−{REVEAL})")
-        self.next_button, self.forget_button = QPushButton("&Next route"), QPushButton("Forget this &drill")
+        self.question, self.truth, self.tool = Question(), WrappingLabel(), ToolView(assess, draw)
+        self.marks_view = MarksView()
+        self.next_button, self.forget_button = QPushButton("&Next route"), QPushButton("Forget this &drill…")
         self._clock = QTimer(self, interval=_TICK_MS)
+        self._keep_soon = QTimer(self, interval=_KEEP_MS, singleShot=True)
         self._lay_out()
         self._connect()
         self._clock.start()
         self._ask()
 
+    def done(self, result: int) -> None:
+        """Escape closes it as the button of the window does."""
+        self._keep()
+        super().done(result)
+
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep what was said: it can be gone on with later."""
-        self._count_time()
-        self.changed.emit()
+        self._keep()
         super().closeEvent(event)
+
+    def stop_keeping(self) -> None:
+        """Keep nothing from now on: the drill is forgotten."""
+        self._clock.stop()
+        self._keep_soon.stop()
+        self.changed.disconnect()
 
     def _lay_out(self) -> None:
         self.ends.setFont(text_font(3, bold=True))
+        self.head.setFont(text_font(bold=True))
+        self.about.setObjectName("muted")
         self.truth.setObjectName("truth")
-        inside = QWidget()
-        column = QVBoxLayout(inside)
-        reveals = QHBoxLayout()
-        for button in (self.picture_button, self.figures_button):
-            reveals.addWidget(button)
-        reveals.addStretch()
-        for part in (self.ends, self.question, self.truth, self.next_button):
-            column.addWidget(part)
-        column.addLayout(reveals)
-        column.addWidget(self.picture)
-        column.addWidget(self.figures)
-        column.addStretch()
-        scroll = QScrollArea()
-        scroll.setWidget(inside)
-        scroll.setWidgetResizable(True)
-        top = QHBoxLayout()
+        for button in (self.next_button, self.forget_button):
+            button.setAutoDefault(False)
+        self.next_button.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        self.question.answer_button.setDefault(True)
+        self.split = QSplitter(Qt.Orientation.Horizontal)
+        self.split.setChildrenCollapsible(False)
+        self.split.addWidget(_scrolled(self.ends, self.question, self.truth, self.next_button))
+        self.split.addWidget(_scrolled(self.tool))
+        self.split.setSizes([55, 45])
+        top, bottom, whole = QHBoxLayout(), QHBoxLayout(), QVBoxLayout(self)
         top.addWidget(self.head, 1)
-        top.addWidget(self.name)
-        bottom = QHBoxLayout()
+        top.addWidget(PlainLabel("Name"))
+        top.addWidget(self.name, 1)
         caution = PlainLabel(f"For training. {CAUTION}")
         caution.setFont(text_font(bold=True))
-        bottom.addWidget(caution, 1)
+        bottom.addWidget(caution)
+        bottom.addWidget(self.about, 1)
         bottom.addWidget(self.forget_button)
-        whole = QVBoxLayout(self)
         whole.addLayout(top)
-        whole.addWidget(scroll, 1)
+        whole.addWidget(self.marks_view, 1)
+        whole.addWidget(self.split, 2)
         whole.addLayout(bottom)
-        self.resize(self.fontMetrics().averageCharWidth() * 120, self.fontMetrics().height() * 42)
+        self.resize(self.fontMetrics().averageCharWidth() * 150, self.fontMetrics().height() * 44)
 
     def _connect(self) -> None:
         self._clock.timeout.connect(self._show_head)
+        self._keep_soon.timeout.connect(self.changed)
         self.question.answered.connect(self._take_answer)
+        self.question.changed.connect(self._take_draft)
         self.next_button.clicked.connect(self._ask)
-        self.picture_button.clicked.connect(self._reveal_picture)
-        self.figures_button.clicked.connect(self._reveal_figures)
+        self.tool.revealed.connect(self._take_reveal)
         self.forget_button.clicked.connect(self.forget_wanted)
         self.name.textEdited.connect(self._take_name)
+        self.marks_view.chosen.connect(self._show_again)
 
     def _ask(self) -> None:
         """Show the next route, or what came of all of them."""
-        self._reveals = 0
         self.truth.setText("")
-        self.picture.clear()
-        self.figures.setText("")
+        self.truth.hide()
         self.next_button.hide()
         case = self.drill.case
-        for part in (self.question, self.picture_button, self.figures_button):
-            part.setVisible(case is not None)
-            part.setEnabled(True)
+        self.question.setVisible(case is not None)
+        self.marks_view.setVisible(case is None)
         self._show_head()
         if case is None:
-            self._show_end()
+            self.ends.hide()
+            self.tool.clear()
+            self.marks_view.show_marks(self.drill.marks)
             return
-        self.ends.setText(f"{case.departure}–{case.destination}")
-        self.question.ask(case)
+        self._since = time.monotonic()
+        self._show_ends(case)
+        self.question.ask(case, self.drill.draft)
+        self.question.entry.setFocus()
+        self.tool.show_case(case, self.drill.revealed)
+
+    def _show_ends(self, case: DrillCase) -> None:
+        self.ends.setText("  ".join(filter(None, (case.name, f"{case.departure}–{case.destination}", case.level))))
+        self.ends.show()
 
     def _take_answer(self, given: TraineeAnswer) -> None:
         case = self.drill.case
         assert case is not None
-        mark = self.drill.answer(given._replace(reveals=self._reveals))
-        self.question.setEnabled(False)
-        self.picture_button.setEnabled(False)
-        self.figures_button.setEnabled(False)
-        self.truth.setText("\n".join([_describe_mark(mark), *tell_truth(case, self._assess).lines]))
+        self._count_time()
+        mark = self.drill.answer(given)
+        self.question.open_for_answer(False)
+        self.tool.close_reveals()
+        self._show_truth(mark)
+        self.next_button.setText("&Next route" if self.drill.case else "&To the marks")
         self.next_button.show()
+        self.next_button.setDefault(True)
         self.next_button.setFocus()
         self.changed.emit()
+        if self.drill.case is None:
+            self.ended.emit()
 
-    def _reveal_picture(self) -> None:
-        self._reveals += 1
-        self.picture_button.setEnabled(False)
-        pixmap = QPixmap()
-        pixmap.loadFromData(self._draw(self._assess_case()))
-        self.picture.setPixmap(pixmap.scaledToWidth(min(pixmap.width(), self.width() - 60), _SMOOTH))
+    def _show_truth(self, mark: Mark) -> None:
+        lines = [_describe_mark(mark), *tell_truth(mark.case, self._assess).lines]
+        self.truth.setText("\n\n".join(lines[:2]) + "".join(f"\n{line}" for line in lines[2:]))
+        self.truth.show()
 
-    def _reveal_figures(self) -> None:
-        from routecheck.presentation.headline import totals_line
-        from routecheck.presentation.leg_table import leg_csv
+    def _show_again(self, number: int) -> None:
+        """At the end: the truth of a route once more, with all that the tool shows."""
+        mark = self.drill.marks[number]
+        self._show_ends(mark.case)
+        self._show_truth(mark)
+        self.question.ask(mark.case, Draft())
+        self.question.open_for_answer(False)
+        self.question.show_form(False)
+        self.question.show()
+        self.tool.show_case(mark.case, ())
+        self.tool.close_reveals()
 
-        self._reveals += 1
-        self.figures_button.setEnabled(False)
-        answer = self._assess_case()
-        rows = [line.replace(",", "  ") for line in leg_csv(answer).splitlines()]
-        self.figures.setText("\n".join([totals_line(answer), *rows]))
+    def _take_draft(self) -> None:
+        if not self._is_asking():
+            return
+        self.drill.draft = self.question.draft()
+        self._keep_soon.start()
 
-    def _assess_case(self) -> Assessment:
-        case = self.drill.case
-        assert case is not None
-        return self._assess(case.as_entered())
+    def _take_reveal(self, name: str) -> None:
+        self.drill.revealed.append(name)
+        self.changed.emit()
 
     def _take_name(self, name: str) -> None:
-        self.drill.trainee = name.strip()
-        self.drill.answers = [one._replace(trainee=self.drill.trainee) for one in self.drill.answers]
+        self.drill.name_trainee(name)
+        self._keep_soon.start()
+
+    def _keep(self) -> None:
+        self._count_time()
+        self._keep_soon.stop()
         self.changed.emit()
 
     def _show_head(self) -> None:
         self._count_time()
-        number = min(len(self.drill.answers) + self.question.isEnabled(), len(self.drill.cases))
-        minutes, seconds = divmod(int(self.drill.seconds), 60)
-        self.head.setText(f"Route {number} of {len(self.drill.cases)} · {minutes}:{seconds:02d}")
+        number = len(self.drill.answers) + self._is_asking()
+        self.head.setText(
+            f"Route {number} of {len(self.drill.cases)} · {minutes_and_seconds(self.drill.whole_seconds)}"
+        )
+
+    def _is_asking(self) -> bool:
+        return self.drill.case is not None and self.next_button.isHidden()
 
     def _count_time(self) -> None:
+        """Time runs while a route is asked, not while its truth is read."""
         now = time.monotonic()
-        if self.drill.case is not None:
+        if self._is_asking():
             self.drill.seconds += now - self._since
         self._since = now
 
-    def _show_end(self) -> None:
-        marks = self.drill.marks
-        average = sum(mark.total for mark in marks) / len(marks)
-        alarms = count(sum(mark.is_false_alarm for mark in marks), "false alarm")
-        self.ends.setText("The end of the drill")
-        lines = [f"{average:.0f} of {WHOLE} on average, {alarms}."]
-        lines += [f"{mark.case.name}: {mark.total}, {mark.case.kind}" for mark in marks]
-        self.truth.setText("\n".join(lines))
 
-
-_SMOOTH = Qt.TransformationMode.SmoothTransformation
+def _scrolled(*parts: QWidget) -> QScrollArea:
+    inside = QWidget()
+    column = QVBoxLayout(inside)
+    for part in parts:
+        column.addWidget(part)
+    column.addStretch()
+    scroll = QScrollArea()
+    scroll.setFrameShape(QFrame.Shape.NoFrame)
+    scroll.setWidget(inside)
+    scroll.setWidgetResizable(True)
+    return scroll
 
 
 def _describe_mark(mark: Mark) -> str:

@@ -1,0 +1,86 @@
+"""Makes a drill beside the window: checking the routes it begins with may take seconds."""
+
+from __future__ import annotations
+
+import logging
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from routecheck import files
+from routecheck.drill.making import make_drill, training_day
+from routecheck.drill.progress import DrillInHand
+from routecheck.drill.sources import read_demo_source, read_source
+from routecheck.faults import DataError, UsageError
+from routecheck.formatting import count, listing
+from routecheck.gui import persistence
+from routecheck.gui.open_files import describe_trouble
+from routecheck.gui.side_job import SideJob
+from routecheck.navdata.database import demo_database
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from routecheck.drill.making import DrillOrder
+    from routecheck.navdata.database import NavDatabase
+    from routecheck.settings import Settings
+
+LOG = logging.getLogger(__name__)
+DEMO = "demo region"
+
+
+class DrillWish(NamedTuple):
+    """What drill is wanted: `paths` () = of the demo region."""
+
+    order: DrillOrder
+    paths: tuple[str, ...]
+    trainee: str
+
+
+class DrillMaking(SideJob):
+    """Makes one drill; `drill` holds it, `fault` why there is none."""
+
+    def __init__(
+        self,
+        wish: DrillWish,
+        database: NavDatabase | None,
+        settings: Settings,
+        end: Callable[[DrillMaking], None],
+    ) -> None:
+        super().__init__("drill", end)
+        self.drill: DrillInHand | None = None
+        self.fault = ""
+        self._wish, self._database, self._settings = wish, database, settings
+
+    def work(self) -> None:
+        """Make it."""
+        try:
+            self._make()
+        except (OSError, UsageError, DataError) as trouble:
+            self.fault = describe_trouble(trouble)
+        except Exception:
+            LOG.exception("making a drill failed")
+            self.fault = f"Our mistake, told in {persistence.log_file()}."
+
+    def _make(self) -> None:
+        order, paths, trainee = self._wish
+        database = self._database if paths else demo_database()
+        if database is None:
+            self.fault = "The navigation data is still being loaded."
+            return
+        day = training_day(database)
+        if paths:
+            read = ((Path(path).name, files.read_bytes(Path(path))) for path in paths)
+            source = read_source(read, database, self._settings, day)
+        else:
+            source = read_demo_source(database, self._settings, day)
+        cases = make_drill(order, source, database, day)
+        if not cases:
+            self.fault = "No route of them is in order and checked in full: an error can be planted in no other."
+            return
+        self.drill = DrillInHand(cases, trainee=trainee, about=describe_drill(order, paths, len(cases)))
+
+
+def describe_drill(order: DrillOrder, paths: tuple[str, ...], made: int) -> str:
+    """What a drill is, so that a class can have the same: "seed 7, 20 routes of the demo region, difficulty 2"."""
+    origin = listing([Path(path).name for path in paths]) or f"the {DEMO}"
+    return f"seed {order.seed}, {count(made, 'route')} of {origin}, difficulty {order.difficulty}"

@@ -1,0 +1,182 @@
+"""What the tool shows of a route of a drill: its picture and its figures, each at once or for marks."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPixmap
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QPushButton,
+    QSizePolicy,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from routecheck.drill.difficulty import DIFFICULTIES
+from routecheck.drill.entered_legs import FIGURE_HEADS, figure_rows, total_line
+from routecheck.drill.marking import REVEAL
+from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import WrappingLabel
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Sequence
+
+    from PySide6.QtGui import QPaintEvent
+
+    from routecheck.drill.cases import DrillCase
+    from routecheck.model import Assessment, RouteInput
+
+PICTURE, FIGURES = "picture", "figures"
+_FIRST_FIGURE = 2
+"""The first column of figures, which stand to the right."""
+
+
+class FittedPicture(QWidget):
+    """A picture as wide as there is room, never wider than it was drawn."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pixmap = QPixmap()
+        self.setAccessibleName("Picture of the route as entered")
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def show_picture(self, png: bytes) -> None:
+        """Show a picture; b"" = none."""
+        self.pixmap = QPixmap()
+        self.pixmap.loadFromData(png)
+        self.setVisible(bool(png))
+        self.updateGeometry()
+        self.update()
+
+    def heightForWidth(self, width: int) -> int:  # noqa: N802
+        """As high as it is then."""
+        wide = min(width, self.pixmap.width())
+        return round(wide * self.pixmap.height() / self.pixmap.width()) if self.pixmap.width() else 0
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """As it was drawn."""
+        return self.pixmap.size()
+
+    def minimumSizeHint(self) -> QSize:  # noqa: N802
+        """It shrinks with the window."""
+        return QSize(200, self.heightForWidth(200))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        """Paint it smoothly."""
+        if not self.pixmap.isNull():
+            wide = min(self.width(), self.pixmap.width())
+            painter = QPainter(self)
+            painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+            painter.drawPixmap(QRect(0, 0, wide, self.heightForWidth(wide)), self.pixmap)
+            painter.end()
+
+
+class FigureTable(QTableWidget):
+    """The figures of the legs."""
+
+    def __init__(self) -> None:
+        super().__init__(0, len(FIGURE_HEADS))
+        self.setAccessibleName("Figures of the legs as entered")
+        self.setHorizontalHeaderLabels(list(FIGURE_HEADS))
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setShowGrid(False)
+        self.verticalHeader().hide()
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+
+    def show_rows(self, rows: Sequence[Sequence[str]]) -> None:
+        """Show figures, as high as they are."""
+        self.setRowCount(len(rows))
+        for row, cells in enumerate(rows):
+            for column, text in enumerate(cells):
+                item = QTableWidgetItem(text)
+                side = Qt.AlignmentFlag.AlignRight if column >= _FIRST_FIGURE else Qt.AlignmentFlag.AlignLeft
+                item.setTextAlignment(side | Qt.AlignmentFlag.AlignVCenter)
+                self.setItem(row, column, item)
+        self.setFont(text_font())
+        high = sum(self.rowHeight(row) for row in range(len(rows))) + self.horizontalHeader().sizeHint().height()
+        self.setFixedHeight(high + self.horizontalScrollBar().sizeHint().height() + 2 * self.frameWidth())
+
+
+class ToolView(QWidget):
+    """Picture and figures of the route as entered: shown, or hidden behind a button that says what they cost."""
+
+    revealed = Signal(str)
+    """PICTURE or FIGURES was asked for."""
+
+    def __init__(self, assess: Callable[[RouteInput], Assessment], draw: Callable[[Assessment], bytes]) -> None:
+        super().__init__()
+        self._assess, self._draw = assess, draw
+        self._case: DrillCase | None = None
+        self.picture, self.figures, self.total = FittedPicture(), FigureTable(), WrappingLabel()
+        self.picture_button = QPushButton(f"Show the &picture (−{REVEAL})")
+        self.figures_button = QPushButton(f"Show the &figures (−{REVEAL})")
+        self._buttons = {PICTURE: self.picture_button, FIGURES: self.figures_button}
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        row = QHBoxLayout()
+        for name, button in self._buttons.items():
+            button.setAutoDefault(False)
+            button.clicked.connect(lambda _=False, name=name: self._reveal(name))
+            row.addWidget(button)
+        row.addStretch()
+        column.addLayout(row)
+        for part in (self.picture, self.figures, self.total):
+            column.addWidget(part)
+        column.addStretch()
+
+    def show_case(self, case: DrillCase, revealed: Collection[str]) -> None:
+        """Show of a route what its difficulty shows, and what was revealed before."""
+        self._case = case
+        difficulty = DIFFICULTIES[case.difficulty]
+        is_shown = {
+            PICTURE: difficulty.shows_picture or PICTURE in revealed,
+            FIGURES: difficulty.shows_figures or FIGURES in revealed,
+        }
+        self.clear()
+        for name, button in self._buttons.items():
+            button.setVisible(not is_shown[name])
+            button.setEnabled(True)
+            if is_shown[name]:
+                self._show(name)
+
+    def clear(self) -> None:
+        """Show nothing."""
+        self.picture.show_picture(b"")
+        self.figures.hide()
+        self.total.hide()
+        for button in self._buttons.values():
+            button.hide()
+
+    def close_reveals(self) -> None:
+        """Reveal nothing more for marks: the route is answered. Everything is shown now."""
+        for name, button in self._buttons.items():
+            if not button.isHidden():
+                button.hide()
+                self._show(name)
+
+    def _reveal(self, name: str) -> None:
+        self._buttons[name].hide()
+        self._show(name)
+        self.revealed.emit(name)
+
+    def _show(self, name: str) -> None:
+        assert self._case is not None
+        answer = self._assess(self._case.as_entered())
+        if name == PICTURE:
+            self.picture.show_picture(self._draw(answer))
+            return
+        self.figures.show_rows(figure_rows(answer))
+        self.total.setText(total_line(answer))
+        self.figures.show()
+        self.total.show()
