@@ -27,6 +27,8 @@ class TextEnd:
     given: str
     procedure: str
     spans: tuple[Span, ...]
+    is_of_other_end: bool = False
+    """Whether the procedure is one of the aerodrome given for the other end, which is then the only one of `idents`."""
 
 
 @cached_per_route
@@ -34,13 +36,19 @@ def differing_ends(route: Route) -> tuple[TextEnd | None, TextEnd | None]:
     """The departure and the destination where the text leads from or to others than are given beside it.
 
     A procedure alone says so only if the one at the other end of the route does too: one of them may be mistyped.
+    Where the SID is one of the destination given and the STAR none of the departure given, the next flight of a day
+    stands between the aerodromes of the last.
     """
     typed = _typed_end(route, departing=True), _typed_end(route, departing=False)
     owned = _owned_end(route, departing=True), _owned_end(route, departing=False)
-    if not any(typed) and not all(owned):
-        return None, None
-    departure, destination = (one or other for one, other in zip(typed, owned, strict=True))
-    return departure, destination
+    if any(typed):
+        departure, destination = (one or _if_of_neither(two) for one, two in zip(typed, owned, strict=True))
+        return departure, destination
+    return owned if all(owned) and not all(end and end.is_of_other_end for end in owned) else (None, None)
+
+
+def _if_of_neither(end: TextEnd | None) -> TextEnd | None:
+    return None if end is None or end.is_of_other_end else end
 
 
 def _typed_end(route: Route, *, departing: bool) -> TextEnd | None:
@@ -57,11 +65,14 @@ def _typed_end(route: Route, *, departing: bool) -> TextEnd | None:
 
 
 def _owned_end(route: Route, *, departing: bool) -> TextEnd | None:
-    """The owners of the SID or STAR, where it belongs to none of the aerodromes given. The other end's is no owner."""
+    """The owners of the SID or STAR, where it does not belong to the aerodrome given for its end of the route."""
     route_points = route.resolved.route_points
     given, other = (route_points[0], route_points[-1]) if departing else (route_points[-1], route_points[0])
     for _, connection, fault, start, end in connections_with_fault(route, ProcedureElsewhere):
         known = fault.any_loaded or fault.is_far
-        if (start if departing else end) is given and given.text and known and other.text not in fault.owners:
-            return TextEnd(fault.owners, given.text, connection.name, spans_of_connection(route, connection))
+        if (start if departing else end) is given and given.text and known:
+            is_of_other = other.text in fault.owners
+            idents = (other.text,) if is_of_other else fault.owners
+            spans = spans_of_connection(route, connection)
+            return TextEnd(idents, given.text, connection.name, spans, is_of_other_end=is_of_other)
     return None

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from routecheck.checks.text_ends import TextEnd
     from routecheck.model import RouteInput, RoutePoint
+    from routecheck.navdata.database import NavDatabase
 
 _BY_TEXT, _BY_FIELDS = 0.0, 0.4
 """What is left beside the text from another flight is likelier than a text with the ends of another: our choice."""
@@ -30,12 +31,20 @@ _SIDES = (("departure", ("departure_runway",)), ("destination", ("destination_ru
 def agreed_ends(question: Question) -> Iterator[Candidate]:
     """The aerodromes of the text in the fields, and those of the fields in the text."""
     ends = differing_ends(question.route)
-    idents = [end.idents[:_MOST_OWNERS] if end else ("",) for end in ends]
-    for chosen in product(*idents):
+    served = [_cost_owners(question.database, end) if end else {"": 0.0} for end in ends]
+    for chosen in product(*served):
         beside = tuple(_changes_beside(question.route_input, chosen))
-        yield Candidate("as the text says", _BY_TEXT, beside=beside)
+        cost = _BY_TEXT + sum(costs[ident] for costs, ident in zip(served, chosen, strict=True))
+        yield Candidate("as the text says", cost, beside=beside)
     if all(end is None or not end.procedure for end in ends):
         yield _ends_of_fields(question.route_input.route, ends)
+
+
+def _cost_owners(database: NavDatabase, end: TextEnd) -> dict[str, float]:
+    """The aerodromes where the text may end, with what each costs: nothing that of the most coded approaches."""
+    served = {ident: APPROACHES * math.log1p(len(database.procedure_names(ident, "APPROACH"))) for ident in end.idents}
+    likeliest = sorted(served, key=served.__getitem__, reverse=True)[:_MOST_OWNERS]
+    return {ident: served[likeliest[0]] - served[ident] for ident in likeliest}
 
 
 def _changes_beside(route_input: RouteInput, chosen: tuple[str, ...]) -> Iterator[FieldChange]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
+from routecheck.checks.causes import FIRST_OF_ALL
 from routecheck.corrections.aerodrome_changes import aerodrome_changes, agreed_ends, owning_aerodromes
 from routecheck.corrections.altitude_changes import other_windows
 from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
@@ -65,13 +66,14 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
 def edit_cases(assessment: Assessment, worth_saying: float) -> Iterator[Case]:
     """A case for each stretch with a best edit, if any finding there asks for a correction."""
     heavy = [finding for finding in assessment.findings if is_heavy(finding)]
+    text_has_ends = any(finding.check == FIRST_OF_ALL for finding in heavy)
     for best in assessment.route.best_edits:
         aims = frozenset(finding_key(assessment, one) for one in heavy if _concerns(assessment, one, best))
         own = frozenset(key for key in aims if key[0] == BEST_EDIT)
         candidates = [
             _candidate(best, correction, assessment.route.route_input, own)
             for correction in best.corrections
-            if correction.gain > worth_saying
+            if correction.gain > worth_saying and not (text_has_ends and _changes_ends(correction))
         ]
         if aims and candidates:
             yield Case(aims=aims, candidates=candidates, scale=EDITS)
@@ -84,6 +86,11 @@ def finding_cases(assessment: Assessment, database: NavDatabase) -> Iterator[Cas
         generator, scale = GENERATORS[finding.check]
         question = Question(assessment, finding, database)
         yield Case(aims=frozenset({finding_key(assessment, finding)}), candidates=generator(question), scale=scale)
+
+
+def _changes_ends(correction: Correction) -> bool:
+    """Whether it changes an aerodrome beside the text; those that the text itself has are asked for by themselves."""
+    return bool(correction.departure or correction.destination)
 
 
 def _may_have_more(finding: Finding) -> bool:

@@ -73,6 +73,15 @@ def test_one_procedure_alone_may_be_mistyped_itself():
     assert "ends-differ" not in {one.check for one in answer.findings}
 
 
+def test_the_next_flight_begins_where_the_last_one_ended():
+    given = {"departure": "XVMA", "destination": "XVAL", "departure_runway": "", "destination_runway": ""}
+    found = assessed("LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2", **given).findings[0]
+    assert found.message == "The text leads from XVAL (LENDU1) to XVOR (SARNO2); given beside it are XVMA and XVAL."
+    assert found.likely_intended[0].why.startswith("XVAL–XVOR: as the text says; ")
+    typed = assessed("XVAL LENDU DCT PIKAR UM12 TOVIK DCT SARNO XVOR", **given).findings[0]
+    assert typed.likely_intended[0].why.startswith("XVAL–XVOR: as the text says; "), "never the two exchanged"
+
+
 def test_ends_that_are_only_exchanged_are_another_matter():
     answer = assessed(
         "LENDU1 LENDU DCT SARNO SARNO2",
