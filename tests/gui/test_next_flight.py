@@ -58,6 +58,12 @@ def test_a_text_pasted_over_the_last_clears_what_belonged_to_it(qtbot: QtBot, fl
     assert (now.departure, now.destination, now.speed, now.role) == ("XVAL", "XVOR", "N0430", Role.CLEARED)
     fields = flown.flight_fields.fields
     assert fields["departure_runway"].text() == fields["alternate"].text() == ""
+    kept = (
+        "Beside the new text stand as before: departure XVAL, destination XVOR, speed N0430, level F350 and the text is"
+    )
+    assert flown.status.message.text().startswith(f"{kept} cleared.")
+    qtbot.keyClicks(flown.text, " ")
+    assert flown.status.message.text() == "", "said once, not at every key"
     assert not flown.changes.isVisible()
 
 

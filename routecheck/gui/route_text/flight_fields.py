@@ -10,7 +10,7 @@ from PySide6.QtCore import QRegularExpression, Qt, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
-from routecheck.formatting import as_sentence
+from routecheck.formatting import as_sentence, listing
 from routecheck.gui.input_bounds import LONGEST_FIELD
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import fixed_font, text_font
@@ -22,7 +22,7 @@ from routecheck.reading.input_fields import INPUT_FIELDS, name_value, read_texts
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Container, Iterable
 
     from routecheck.model import AircraftSheet, RouteInput
     from routecheck.reading.input_fields import InputField, TextReading
@@ -31,6 +31,7 @@ _RUNWAYS = ("departure_runway", "destination_runway", "approach")
 _SHOWN = tuple(field for field in INPUT_FIELDS if field.label)
 _LINES = tuple(field for field in _SHOWN if field.kind.is_typed)
 _CHOSEN = tuple(field for field in _SHOWN if field.kind.is_chosen)
+_NEW_ROUTE_EMPTIES = "File ▸ New route (Ctrl+N) empties them first."
 _NO_SHEET, TYPING_MS = "none", 900
 """How long a field that is typed in may hold half a word before it is said that it cannot be read."""
 
@@ -55,7 +56,7 @@ class FlightFields(Pane, QWidget):
         self.fields = {field.name: QLineEdit() for field in _LINES}
         self.role, self.sheet = self.choosers["role"], self.choosers["aircraft_sheet"]
         self._shown: dict[str, tuple[str, object]] = {}
-        self._typing = ""
+        self._typing = self._kept_sentence = ""
         self._rest = QTimer(self, singleShot=True, interval=TYPING_MS)
         self._rest.timeout.connect(self._settle)
         self._set_up_choosers()
@@ -116,7 +117,7 @@ class FlightFields(Pane, QWidget):
             line.setText(text)
             line.setCursorPosition(0)
             self._shown[field.name] = text, value
-        self._typing = ""
+        self._typing = self._kept_sentence = ""
         self.blockSignals(False)
         self._mark_unread()
 
@@ -138,8 +139,21 @@ class FlightFields(Pane, QWidget):
         return dataclasses.replace(route_input, **values, **chosen, typed=typed)
 
     def describe_unread(self) -> str:
-        """What cannot be read, in sentences; "" where there is nothing of the kind, or it is still being typed."""
-        return " ".join(why for name, why in self._explain_unread().items() if name != self._typing)
+        """What cannot be read, or stands as before beside another text, in sentences.
+
+        "" where there is nothing of the kind, or it is still being typed.
+        """
+        unread = [why for name, why in self._explain_unread().items() if name != self._typing]
+        return " ".join(filter(None, (*unread, self._kept_sentence)))
+
+    def note_kept(self, names: Container[str]) -> None:
+        """Note that these fields stand as before beside a text that took the place of another, until one is edited."""
+        lines = [f"{name_value(one.name)} {self._text(one)}" for one in _LINES if one.name in names and self._text(one)]
+        kept = [(one, self.choosers[one.name]) for one in _CHOSEN if one.name in names]
+        chosen = [f"{one.label} {chooser.currentText()}" for one, chooser in kept if chooser.currentIndex() > 0]
+        stand = "stands" if len(lines + chosen) == 1 else "stand"
+        what = f"Beside the new text {stand} as before: {listing(lines + chosen)}."
+        self._kept_sentence = f"{what} {_NEW_ROUTE_EMPTIES}" if lines or chosen else ""
 
     @property
     def is_half_typed(self) -> bool:
@@ -169,7 +183,7 @@ class FlightFields(Pane, QWidget):
         return {field.name: f"{why} {field.fallback}".rstrip() for field, why in read.items()}
 
     def _note_typing(self, name: str) -> None:
-        self._typing = name
+        self._typing, self._kept_sentence = name, ""
         self._rest.start()
         self._mark_unread()
         self.edited.emit()

@@ -66,6 +66,7 @@ class NextFlight:
 
     def follow_text(self, now: RouteInput, text: str) -> RouteInput:
         """The input beside a text that was just typed, pasted, undone or redone; its fields then show it."""
+        self._fields.note_kept(())
         if self._version is not None:
             return self._take(_Clearing(now, text, self._version))
         if text == now.route and not self._is_starting_anew:
@@ -95,7 +96,9 @@ class NextFlight:
         left = {name for name in _VALUES if name not in _KEPT and getattr(now, name) == getattr(last, name)}
         kept: dict[str, Any] = {name: getattr(now, name) for name in _VALUES if name not in left}
         typed = tuple((name, unread) for name, unread in now.typed if name not in left)
-        return self._take(_Clearing(now, text, RouteInput(text, typed=typed, **kept)))
+        made = self._take(_Clearing(now, text, RouteInput(text, typed=typed, **kept)))
+        self._fields.note_kept({name for name in _KEPT if getattr(now, name) == getattr(last, name)})
+        return made
 
     def _take(self, clearing: _Clearing) -> RouteInput:
         self._undone.clear()
