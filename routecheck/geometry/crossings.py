@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from itertools import accumulate, pairwise
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,14 +15,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.arrays import Flags, Floats
-    from routecheck.model import Place, Route
+    from routecheck.model import Route
 
 _TURNS_BEFORE_IT_CAN_CROSS = 180.0
-_FEW = 40
-_NEAR_POLE, _WIDE = 80.0, 120.0
-"""Degrees of latitude and of longitude beyond which latitudes and longitudes say little of what crosses what."""
-_Box = tuple[float, float, float, float]
-"""South, north, west, east; degrees."""
+_BLOCK = 64
+"""So many legs are held against all later ones at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +46,12 @@ def line_crossings(route: Route, away_nm: float = 0.0) -> Iterator[Crossing]:
     turning = sum([abs(turn.turn_deg) for turn in route.turns[fixed[0] + 1 : fixed[-1] + 1] if turn])
     if turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps:
         return
-    rows = _possible_rows(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
-    if not rows:
-        return
     starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
-    normals = np.cross(starts, ends)
-    for row in rows:
-        later = slice(row + 2, None)
-        across = _arcs_cross(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
-        yield from (_crossing(route, along, fixed[row], fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
+    for row in range(0, len(fixed) - 2, _BLOCK):
+        block = slice(row, row + _BLOCK)
+        for first, second in np.argwhere(_arcs_cross(starts[block], ends[block], starts[row:], ends[row:])).tolist():
+            if second >= first + 2:
+                yield _crossing(route, along, fixed[row + first], fixed[row + second])
 
 
 def _candidate_legs(route: Route, along: Sequence[float], away_nm: float) -> list[int]:
@@ -69,62 +63,13 @@ def _candidate_legs(route: Route, along: Sequence[float], away_nm: float) -> lis
     return [i for i, leg in legs if leg.distance_nm and connections[leg.connection].procedure is None]
 
 
-def _possible_rows(route: Route, fixed: list[int]) -> Sequence[int]:
-    """The legs (indices of `fixed`) that share latitudes and longitudes with a leg after the next: no others cross."""
-    places = [place for point in route.points[fixed[0] : fixed[-1] + 2] if (place := point.place)]
-    lats, lons = [place.lat for place in places], [place.lon for place in places]
-    if len(places) < fixed[-1] + 2 - fixed[0] or max(lons) - min(lons) > _WIDE or max(map(abs, lats)) > _NEAR_POLE:
-        return range(len(fixed) - 2)
-    if _is_monotonic(lons, 0.0) or _is_monotonic(lats, 2.0 * max([_margin(a, b) for a, b in pairwise(lons)])):
-        return ()
-    boxes = [_box(places[i - fixed[0]], places[i + 1 - fixed[0]]) for i in fixed]
-    rows: list[int] = []
-    rest = boxes[-1]
-    for k in range(len(boxes) - 3, -1, -1):
-        s, n, w, e = boxes[k + 2]
-        rest = min(rest[0], s), max(rest[1], n), min(rest[2], w), max(rest[3], e)
-        if _overlap(boxes[k], rest) and any(_overlap(boxes[k], other) for other in boxes[k + 2 :]):
-            rows.append(k)
-    return rows[::-1]
-
-
-def _is_monotonic(values: list[float], step: float) -> bool:
-    """Whether a line goes on in one direction, with every leg but the first and last by more than a step."""
-    ordered = sorted(values)
-    if values not in (ordered, ordered[::-1]):
-        return False
-    return step == 0.0 or all(b - a > step for a, b in pairwise(ordered[1:-1]))
-
-
-def _margin(west: float, east: float) -> float:
-    """Twice what a geodesic leaves its band of latitudes by at most; degrees."""
-    return 1e-6 + (east - west) ** 2 / 450.0
-
-
-def _box(a: Place, b: Place) -> _Box:
-    south, north = (a.lat, b.lat) if a.lat < b.lat else (b.lat, a.lat)
-    west, east = (a.lon, b.lon) if a.lon < b.lon else (b.lon, a.lon)
-    margin = _margin(west, east)
-    return south - margin, north + margin, west - 1e-6, east + 1e-6
-
-
-def _overlap(one: _Box, two: _Box) -> bool:
-    return one[0] <= two[1] and two[0] <= one[1] and one[2] <= two[3] and two[2] <= one[3]
-
-
-def _arcs_cross(
-    a: Floats,
-    b: Floats,
-    normal: Floats,
-    c: Floats,
-    d: Floats,
-    normals: Floats,
-) -> Flags:
-    """Which great-circle arcs c-d (rows) cross the arc a-b, ends not counted: each splits the other's ends."""
-    one_side = (c @ normal) * (d @ normal) < -1e-18
-    other_side = (normals @ a) * (normals @ b) < -1e-18
-    same_half = ((c + d) @ (a + b)) > 0
-    return one_side & other_side & same_half
+def _arcs_cross(a: Floats, b: Floats, c: Floats, d: Floats) -> Flags:
+    """Which great-circle arcs a-b (rows) and c-d (columns) cross, ends not counted: each splits the other's ends."""
+    normals, other_normals = np.cross(a, b), np.cross(c, d)
+    one_side = (normals @ c.T) * (normals @ d.T) < -1e-18
+    other_side = (a @ other_normals.T) * (b @ other_normals.T) < -1e-18
+    same_half = (a + b) @ (c + d).T > 0
+    return np.asarray(one_side & other_side & same_half)
 
 
 def _unit(route: Route, points: list[int]) -> Floats:
