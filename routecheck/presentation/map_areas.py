@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable
+from routecheck.presentation.projected_lines import join_curves
 
-    from routecheck.arrays import Floats
+if TYPE_CHECKING:
+    from routecheck.arrays import Floats, Indices
     from routecheck.presentation.graticule import ChartBox
 
 DRAWN_SHARE = 0.83
@@ -29,21 +29,36 @@ def share_of_rim(curve: Floats, rim_nm: tuple[float, float]) -> Floats:
     return np.asarray(np.hypot(*(curve / rim_nm).T))
 
 
-def project_rings(curve: Floats, rim_nm: tuple[float, float], *, has_centre: bool) -> tuple[Floats, ...]:
-    """Projected rings (shape (n, 2), NM, NaN after each) one by one, none reaching beyond what is drawn.
+def project_rings(curve: Floats, rim_nm: tuple[float, float], *, has_centre: bool) -> Floats:
+    """Projected rings (shape (n, 2), NM, NaN after each), none reaching beyond what is drawn.
 
     `has_centre` = the centre of the map lies inside them.
     """
-    drawn_rim = np.array(rim_nm) * DRAWN_SHARE
-    rings = [_bring_in(ring, drawn_rim, share_of_rim(ring, rim_nm)) for ring in _split(curve)]
-    rings = [ring for ring in rings if len(ring)]
-    inside = sum(is_inside(ring[:, 1], ring[:, 0], 0.0, 0.0) for ring in rings) % 2 == 1
-    return tuple(rings) if inside == has_centre else (*rings, _arc(0.0, 360.0, drawn_rim))
+    drawn_rim, share = np.array(rim_nm) * DRAWN_SHARE, share_of_rim(curve, rim_nm)
+    starts, sizes = _find_rings(curve)
+    is_far = np.fmax.reduceat(share, starts) > DRAWN_SHARE if len(starts) else np.zeros(0, dtype=bool)
+    far = [
+        _bring_in(curve[start : start + size], drawn_rim, share[start : start + size])
+        for start, size in zip(starts[is_far], sizes[is_far], strict=True)
+    ]
+    rings = np.concatenate((curve[np.repeat(~is_far, sizes + 1)], join_curves([ring for ring in far if len(ring)])))
+    if is_inside(rings[:, 1], rings[:, 0], 0.0, 0.0) != has_centre:
+        rings = np.concatenate((rings, join_curves([_arc(0.0, 360.0, drawn_rim)])))
+    return rings
 
 
-def cut_rings(rings: Iterable[Floats], box: ChartBox) -> list[Floats]:
+def cut_rings(rings: Floats, box: ChartBox) -> Floats:
     """What of some rings lies in a box, as rings of which some run along its edges (Sutherland and Hodgman, 1974)."""
-    return [part for ring in rings if len(part := _cut(ring, box))]
+    starts, sizes = _find_rings(rings)
+    if not len(starts):
+        return rings
+    low, high = np.fmin.reduceat(rings, starts), np.fmax.reduceat(rings, starts)
+    whole = ((low >= box[:2]) & (high <= box[2:])).all(axis=1)
+    partly = ((low < box[2:]) & (high > box[:2])).all(axis=1) & ~whole
+    parts = [
+        _cut(rings[start : start + size], box) for start, size in zip(starts[partly], sizes[partly], strict=True)
+    ]
+    return np.concatenate((rings[np.repeat(whole, sizes + 1)], join_curves([part for part in parts if len(part)])))
 
 
 def is_inside(lat: Floats, lon: Floats, at_lat: float, at_lon: float) -> bool:
@@ -55,10 +70,11 @@ def is_inside(lat: Floats, lon: Floats, at_lat: float, at_lon: float) -> bool:
     return bool(np.count_nonzero(crosses & (meets > at_lon)) % 2)
 
 
-def _split(curve: Floats) -> list[Floats]:
+def _find_rings(curve: Floats) -> tuple[Indices, Indices]:
+    """Where each ring begins, and how many points it has."""
     ends = np.flatnonzero(np.isnan(curve[:, 0]))
     starts = np.concatenate(([0], ends[:-1] + 1)) if len(ends) else ends
-    return [curve[start:end] for start, end in zip(starts, ends, strict=True)]
+    return starts, ends - starts
 
 
 def _bring_in(ring: Floats, rim: Floats, share: Floats) -> Floats:
@@ -87,13 +103,10 @@ def _arc(from_deg: float, turn_deg: float, rim: Floats) -> Floats:
 
 
 def _cut(ring: Floats, box: ChartBox) -> Floats:
-    low, high = ring.min(axis=0), ring.max(axis=0)
     for axis, sign, limit in ((0, 1.0, box[0]), (1, 1.0, box[1]), (0, -1.0, box[2]), (1, -1.0, box[3])):
-        nearest, farthest = (low, high) if sign > 0 else (-high, -low)
-        if farthest[axis] <= sign * limit:
-            return ring[:0]
-        if nearest[axis] < sign * limit and len(ring):
-            ring = _keep_half(ring, sign * (ring[:, axis] - limit))
+        depth = sign * (ring[:, axis] - limit)
+        if (depth < 0.0).any():
+            ring = _keep_half(ring, depth)
     return ring
 
 

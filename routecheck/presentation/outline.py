@@ -13,7 +13,6 @@ import numpy as np
 from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.graticule import grow_box
 from routecheck.presentation.map_areas import DRAWN_SHARE, cut_rings, is_inside, project_rings, share_of_rim
-from routecheck.presentation.projected_lines import join_curves
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -61,6 +60,14 @@ class _Rings:
         return np.append(seam, False)
 
 
+@dataclass(frozen=True, slots=True)
+class _Areas:
+    """Areas of one kind in the plane, uncut: rings to be filled, and their shores."""
+
+    coast: Floats
+    rings: Floats
+
+
 NO_OUTLINE = Outline(np.empty((0, 2)), np.empty((0, 2)), np.empty((0, 2)))
 
 
@@ -80,11 +87,9 @@ def outline_about(projection: Projection, view: ChartBox) -> Outline:
 @lru_cache(maxsize=8)
 def cut_outline(projection: Projection, detail: str, box: ChartBox) -> Outline:
     """The map inside a box of the plane; empty where it is not installed."""
-    shores = [_cut_line(_projected_shores(projection, kind, detail), box) for kind in ("land", "lakes")]
-    land, lakes = (
-        join_curves(cut_rings(_projected_rings(projection, kind, detail), box)) for kind in ("land", "lakes")
-    )
-    return Outline(np.concatenate(shores), land, lakes)
+    land, lakes = _project(projection, "land", detail), _project(projection, "lakes", detail)
+    coast = np.concatenate([_cut_line(areas.coast, box) for areas in (land, lakes)])
+    return Outline(coast, cut_rings(land.rings, box), cut_rings(lakes.rings, box))
 
 
 @lru_cache(maxsize=4)
@@ -101,22 +106,21 @@ def load_outline() -> None:
 
 
 @lru_cache(maxsize=8)
-def _projected_shores(projection: Projection, kind: str, detail: str) -> Floats:
-    """All shores but those near the rim of the globe: there a step is a leap across the map."""
+def _project(projection: Projection, kind: str, detail: str) -> _Areas:
     rings = _read_rings(kind, detail)
     curve = projection.forward(rings.lat, rings.lon)
-    curve[share_of_rim(curve, projection.rim_nm) > DRAWN_SHARE] = np.nan
-    curve = np.insert(curve, np.flatnonzero(rings.is_seam()) + 1, np.nan, axis=0)
+    has_centre = is_inside(rings.lat, rings.lon, projection.lat, projection.lon)
+    areas = project_rings(curve, projection.rim_nm, has_centre=has_centre)
+    return _Areas(_draw_coast(curve, rings.is_seam(), projection.rim_nm), areas)
+
+
+def _draw_coast(curve: Floats, is_seam: Flags, rim_nm: tuple[float, float]) -> Floats:
+    """The shores of projected rings but those near the rim of the globe: there a step is a leap across the map."""
+    curve = np.where((share_of_rim(curve, rim_nm) > DRAWN_SHARE)[:, None], np.nan, curve)
+    curve = np.insert(curve, np.flatnonzero(is_seam) + 1, np.nan, axis=0)
     gone = np.isnan(curve[:, 0])
     alone = ~gone & np.append(True, gone[:-1]) & np.append(gone[1:], True)
     return np.asarray(curve[~alone])
-
-
-@lru_cache(maxsize=8)
-def _projected_rings(projection: Projection, kind: str, detail: str) -> tuple[Floats, ...]:
-    rings = _read_rings(kind, detail)
-    has_centre = is_inside(rings.lat, rings.lon, projection.lat, projection.lon)
-    return project_rings(projection.forward(rings.lat, rings.lon), projection.rim_nm, has_centre=has_centre)
 
 
 def _cut_line(curve: Floats, box: ChartBox) -> Floats:
