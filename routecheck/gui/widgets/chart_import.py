@@ -18,7 +18,13 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from routecheck.presentation import outline
 
 LOG = logging.getLogger(__name__)
-_MODULES = ("pyqtgraph", "routecheck.gui.picture.chart", "routecheck.gui.side_view.chart")
+_MODULES = (
+    "pyqtgraph",
+    "routecheck.gui.picture.chart",
+    "routecheck.gui.picture.point_finder",
+    "routecheck.gui.picture.ruler",
+    "routecheck.gui.side_view.chart",
+)
 _FOR_A_PASTE = "routecheck.reading.inputs"
 
 
