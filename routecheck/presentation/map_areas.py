@@ -55,9 +55,7 @@ def cut_rings(rings: Floats, box: ChartBox) -> Floats:
     low, high = np.fmin.reduceat(rings, starts), np.fmax.reduceat(rings, starts)
     whole = ((low >= box[:2]) & (high <= box[2:])).all(axis=1)
     partly = ((low < box[2:]) & (high > box[:2])).all(axis=1) & ~whole
-    parts = [
-        _cut(rings[start : start + size], box) for start, size in zip(starts[partly], sizes[partly], strict=True)
-    ]
+    parts = [_cut(rings[start : start + size], box) for start, size in zip(starts[partly], sizes[partly], strict=True)]
     return np.concatenate((rings[np.repeat(whole, sizes + 1)], join_curves([part for part in parts if len(part)])))
 
 

@@ -277,6 +277,7 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
     with qtbot.waitSignal(window.session.assessed):
         dialog.accept()
     window.session.select(None)
+    qtbot.waitUntil(lambda: window.picture.chart.rests)
     assert before > 0.3
     assert 0.02 < filled() < before / 2
 

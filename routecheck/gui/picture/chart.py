@@ -206,6 +206,7 @@ class MapChart(MapView):
         self._hits = HitTest(self._assessment, picture, self.nearby)
         if picture.looks_like(self.picture) and accepted == self.overlay.accepted:
             return
+        self.paint_later()
         before, self.picture = self.picture, picture
         self.map.show_picture(picture)
         self.overlay.show_picture(picture, accepted)

@@ -107,6 +107,7 @@ class SideChart(ChartView):
         """Draw another assessment. What was looked at stays where the route is as long as before."""
         self._assessment, self.overlay.accepted = screen.assessment, screen.accepted
         self._untried = screen.side or lay_out_side_view(screen.assessment)
+        self.paint_later()
         self._show_view(self._untried)
         self.setAccessibleDescription(describe_side_view(self.view))
         self._leave()

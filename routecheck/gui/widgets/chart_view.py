@@ -6,6 +6,7 @@ What is in the plane is not known here.
 from __future__ import annotations
 
 from contextlib import contextmanager
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pyqtgraph as pg
@@ -31,6 +32,9 @@ _FINGER = 1.9
 """With it the 11 pixels that a mouse may be off a point are a target of 42."""
 _REMEMBER_MS = 600
 """A view at which somebody looks so long is kept in the history."""
+
+_LATER_MS = 4
+"""So long the event loop lays out and paints other panes before a chart that can wait."""
 
 
 class LookBox(pg.ViewBox):  # type: ignore[misc]
@@ -148,6 +152,11 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
 
     def refresh_pens(self, ratio: float | None = None) -> None:
         """Take the width of lines from the screen (again), or for so many pixels of a device a pixel."""
+
+    def paint_later(self) -> None:
+        """Let what else changes now be painted first: this takes longer than all the rest."""
+        self.viewport().setUpdatesEnabled(False)
+        QTimer.singleShot(_LATER_MS, self.viewport(), partial(self.viewport().setUpdatesEnabled, True))
 
     def settle(self) -> None:
         """Do at once what waits until the view rests."""
