@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import gc
+import importlib
 import logging
 import os
 import signal
@@ -28,6 +29,14 @@ if TYPE_CHECKING:
 LOG = logging.getLogger(__name__)
 NO_DISPLAY = "No display to open a window on. To check without a window: routecheck proof FILE"
 _DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+_WITHOUT_QT = (
+    "routecheck.pipeline",
+    "routecheck.navdata.choice",
+    "routecheck.presentation.assessment_view",
+    "routecheck.presentation.load_view",
+    "routecheck.gui.open_files",
+)
+"""These bring nearly all modules that need no Qt and that the first answer needs."""
 _QUICK_TURNS_S = 0.001
 """How often Python's threads take turns, so that the worker never holds the window up."""
 _TIDY_AFTER_MS = 3000
@@ -42,6 +51,7 @@ def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     require_display()
     _require_files([*navdata_files, *([path] if path and not Path(path).is_dir() else [])])
     gc.disable()
+    _import_what_needs_no_qt()
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
@@ -60,6 +70,15 @@ def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     if worklist:
         window.worklists.open(worklist)
     return app.exec()
+
+
+def _import_what_needs_no_qt() -> None:
+    """Once PySide6 is there, it reads the source of every module that is imported: a tenth of the start."""
+    from routecheck.checks.catalogue import collect
+
+    for name in _WITHOUT_QT:
+        importlib.import_module(name)
+    collect()
 
 
 def is_worklist(path: Path) -> bool:
