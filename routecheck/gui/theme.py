@@ -13,6 +13,8 @@ from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from PySide6.QtWidgets import QApplication, QSplitter
 
 
@@ -140,6 +142,16 @@ def text_font(points_more: float = 0.0, *, bold: bool = False) -> QFont:
 def text_scale() -> float:
     """The factor by which badges and symbols grow with the system's text size."""
     return max(1.0, QFontMetricsF(text_font()).height() / 15.0)
+
+
+def follow_font(does: Callable[[], None]) -> None:
+    """Do something whenever the system's font is another one, as soon as the widgets have it.
+
+    The style sheet must be set anew then: it holds the widgets to the fonts that they had when it was set.
+    """
+    app = QGuiApplication.instance()
+    if isinstance(app, QGuiApplication):
+        app.fontChanged.connect(does, Qt.ConnectionType.QueuedConnection)
 
 
 def clear_font_cache() -> None:

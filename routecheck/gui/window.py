@@ -40,7 +40,7 @@ from routecheck.gui.route_text.status_row import StatusRow
 from routecheck.gui.session import WAIT_MS
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
-from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme
+from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, follow_font
 from routecheck.gui.undo_history import UndoHistory
 from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.gui.window_state import WindowState
@@ -319,7 +319,7 @@ class MainWindow(FileDropWindow):
         self.exports.reported.connect(self.status.show_message)
         self.status.stop_wanted.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self.apply_theme)
-        QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
+        follow_font(self.apply_theme)
 
     def _make_worklists(self, today: Callable[[], dt.date]) -> Worklists:
         return Worklists(
