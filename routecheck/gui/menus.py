@@ -116,6 +116,7 @@ class Actions:
     fold_load: QAction
     side_looks: tuple[QAction, ...]
     copy_legs: QAction
+    all_columns: QAction
     demo_data: QAction
     use_ruler: QAction
     straighten: QAction
@@ -126,6 +127,8 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
     fold = make_action(host, "&Leg table", "Ctrl+T")
     fold.setCheckable(True)
     fold.setChecked(True)
+    columns = make_action(host, "All &columns of the Leg table", "Ctrl+Alt+F")
+    columns.setCheckable(True)
     side = make_action(host, "&Side view", "Ctrl+E")
     side.setCheckable(True)
     load = make_action(host, "Wei&ghts and fuel", "Ctrl+Shift+G")
@@ -147,6 +150,7 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
         fold_side=side,
         fold_load=load,
         side_looks=tuple(_make_side_look(host, *look) for look in _SIDE_LOOKS),
+        all_columns=columns,
         copy_legs=make_action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
         demo_data=demo,
         use_ruler=ruler,
@@ -186,6 +190,8 @@ def make_menus(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction
 def _connect_panes(shared: Actions, parts: Parts) -> None:
     shared.use_ruler.triggered.connect(lambda: parts.commands.go_to_pane(parts.picture))
     shared.copy_legs.triggered.connect(parts.legs.copy_csv)
+    shared.all_columns.toggled.connect(parts.legs.show_all_columns)
+    parts.legs.columns_button.clicked.connect(shared.all_columns.toggle)
     departure, arrival, whole = shared.side_looks
     departure.triggered.connect(lambda: parts.side.unfold().look_at_departure())
     arrival.triggered.connect(lambda: parts.side.unfold().look_at_arrival())
@@ -258,6 +264,7 @@ def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         None,
         shared.fold_side,
         shared.fold_legs,
+        shared.all_columns,
         shared.fold_load,
         None,
         make_action(host, "Find a &point in the Picture…", Key.Find, parts.find_point),

@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui.theme import text_font
 from routecheck.gui.window import MainWindow
-from routecheck.model import Claim
+from routecheck.model import Claim, Wind
 
 Open = Callable[..., MainWindow]
 
@@ -180,25 +180,37 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> Non
     qtbot.wait(20)
     model, bold = window.legs.model, QFontMetrics(text_font(bold=True))
     for row in range(model.rowCount()):
-        for i in range(1, len(model.table.columns) + 1):
+        for i in set(range(1, len(model.table.columns) + 1)) - {i + 1 for i in window.legs.columns.hidden}:
             metrics = QFontMetrics(text_font()) if model.is_leg(row) else bold
             room = window.legs.view.columnWidth(i) - 8
             assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room
 
 
 @pytest.mark.usefixtures("dressed")
-def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) -> None:
+def test_columns_that_have_no_room_are_hidden_counted_and_shown_on_demand(qtbot: QtBot, window: MainWindow) -> None:
+    legs = window.legs
+    wind = dataclasses.replace(window.session.route_input, wind=(Wind(280, 45, "F350"),), speed="N0450", level="F350")
+    window.session.replace_input(wind)
     fly(qtbot, window)
-    needed = sum(window.legs.needed_widths()) - 12 * len(window.legs.model.table.columns)
-    window.legs.setParent(None)
-    scrolled = []
-    for more in range(26, 90):
-        window.legs.resize(needed + more, 400)
-        window.legs.show()
-        qtbot.wait(1)
-        scrolled.append(window.legs.view.horizontalScrollBar().maximum() > 0)
-    assert scrolled == sorted(scrolled, reverse=True)
-    assert not scrolled[-1]
+    hidden = []
+    for size in ((1100, 700), (1400, 900), (2600, 1400)):
+        window.resize(*size)
+        qtbot.wait(20)
+        assert legs.view.horizontalScrollBar().maximum() == 0
+        assert legs.total_view.isVisible()
+        count = sum(legs.view.isColumnHidden(i) for i in range(legs.model.columnCount()))
+        assert count == sum(legs.total_view.isColumnHidden(i) for i in range(legs.model.columnCount()))
+        assert legs.columns_button.isVisible() == (count > 0)
+        assert f"{count} of {len(legs.model.table.columns)} columns hidden" in legs.columns_button.text() or not count
+        hidden.append(count)
+    assert hidden[0] > hidden[1] > hidden[2] == 0
+    window.resize(1100, 700)
+    qtbot.wait(20)
+    window.menu_actions.all_columns.trigger()
+    assert not any(legs.view.isColumnHidden(i) for i in range(legs.model.columnCount()))
+    qtbot.waitUntil(lambda: legs.view.horizontalScrollBar().maximum() > 0)
+    qtbot.mouseClick(legs.columns_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: legs.view.horizontalScrollBar().maximum() == 0)
 
 
 def answered(qtbot: QtBot, window: MainWindow, route: str) -> None:

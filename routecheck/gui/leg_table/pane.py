@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
@@ -12,7 +11,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QFontMetrics, QGuiApplication, QKeySequence
+from PySide6.QtGui import QGuiApplication, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -24,11 +23,12 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from routecheck.gui.leg_table.model import BADGE_SHARE, EDGE, MOST_BADGES, LegModel, RowPainter, TotalModel, row_height
+from routecheck.gui.leg_table.column_fit import LEAST_FILLER, ColumnFit
+from routecheck.gui.leg_table.model import EDGE, LegModel, RowPainter, TotalModel, row_height
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
-from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.gui.widgets.labels import ShrinkingLabel, plain_tooltip
+from routecheck.presentation.column_ranks import describe_hidden
 from routecheck.presentation.leg_table import leg_csv
 
 if TYPE_CHECKING:
@@ -40,22 +40,15 @@ if TYPE_CHECKING:
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.selection import Selection
 
-_PAD = 18
-_MOST_SPREAD = 30
-"""By so much a column may be wider than it needs, where the pane is wide."""
-_LEAST_SPREAD = -12
-"""By so much it may be narrower: the gaps between columns shrink to that before anything scrolls."""
-_LEAD = 8
-"""So far a text stands off the figures before it where the columns are so many that they scroll."""
-_LEAST_FILLER = 4
 _TALL_ROWS = 9
 """From this height on there is room for a sentence in two lines."""
+_LOW_ROWS = 8
+"""Below this height the sentence stands in the tooltip of the total alone."""
 _AROUND = 8
 """What frames and gaps take of the height."""
 _LEAST_ROWS = 6
 """So many rows high it is at least: the heads, the total, what the times rest on, and some legs."""
-_HEAD_MORE = 6
-"""What Qt leaves free about the text of a head."""
+_FEWER = "Hide columns again"
 
 
 class _LegView(QTableView):
@@ -131,7 +124,10 @@ class LegTablePane(Pane, QFrame):
         self.total_view.setModel(self.total_model)
         self._total_painter = RowPainter(self.total_model, theme)
         self.total_view.setItemDelegate(self._total_painter)
-        self._widths: list[int] = []
+        painters = self._heads, self._painter, self._total_painter
+        self.columns = ColumnFit(self.model, (self.view, self.total_view), painters)
+        self.columns_button = QToolButton()
+        self.columns.changed.connect(self._name_hidden)
         self._basis = ""
         self.basis = ShrinkingLabel()
         self.basis.setObjectName("muted")
@@ -162,6 +158,7 @@ class LegTablePane(Pane, QFrame):
         self.view.horizontalHeader().setFont(text_font(-1))
         self.fold_button.setFont(text_font(-1))
         self.copy_button.setFont(text_font(-1))
+        self.columns_button.setFont(text_font(-1))
         self.basis.setFont(text_font(-1))
         self._bound_height()
         self._fit_columns()
@@ -190,7 +187,7 @@ class LegTablePane(Pane, QFrame):
         if self.fold_button.arrowType() != Qt.ArrowType.DownArrow:
             return self.minimumHeight()
         rows = self.model.rowCount() + bool(self.total_model.rows)
-        basis = self.basis.sizeHint().height() if self._basis else 0
+        basis = self.basis.heightForWidth(self.width()) if self._basis else 0
         heads = self.fold_button.sizeHint().height() + self.view.horizontalHeader().sizeHint().height()
         return heads + rows * row_height() + basis + _AROUND
 
@@ -213,6 +210,11 @@ class LegTablePane(Pane, QFrame):
             first = self.model.index(rows[0], 1)
             self.view.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.NoUpdate)
             self.view.scrollTo(first)
+
+    def show_all_columns(self, is_wanted: bool) -> None:
+        """Show every column, also those that there is no room for, or hide these again."""
+        self.columns.show_all(is_wanted)
+        self._name_hidden()
 
     def copy_csv(self) -> None:
         """Put the whole table on the clipboard as CSV."""
@@ -242,7 +244,7 @@ class LegTablePane(Pane, QFrame):
             table.horizontalHeader().setHighlightSections(False)
             table.horizontalHeader().setSectionsClickable(False)
             table.horizontalHeader().setStretchLastSection(True)
-            table.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
+            table.horizontalHeader().setMinimumSectionSize(LEAST_FILLER)
         view = self.view
         view.setAccessibleName("Leg table")
         view.clicked.connect(self._toggle_selection)
@@ -259,6 +261,8 @@ class LegTablePane(Pane, QFrame):
         head.setContentsMargins(2, 0, 2, 0)
         head.addWidget(self.fold_button)
         head.addStretch()
+        head.addWidget(self.columns_button)
+        head.addSpacing(_AROUND)
         head.addWidget(self.copy_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -277,7 +281,9 @@ class LegTablePane(Pane, QFrame):
         self._show_total()
         self._show_basis()
         self.copy_button.setVisible(on)
-        self._bound_height()
+        self._name_hidden()
+        self.setMinimumHeight(high + (_LEAST_ROWS * row_height() if on else 0))
+        self.setMaximumHeight(16777215 if on else high)
         if isinstance(panes := self.parentWidget(), QSplitter):
             wanted, whole = self._open_height if on else high, sum(panes.sizes())
             panes.setSizes([whole - wanted, wanted])
@@ -291,12 +297,13 @@ class LegTablePane(Pane, QFrame):
         self.total_view.setVisible(bool(self.total_model.rows) and not self.view.isHidden())
 
     def _show_basis(self) -> None:
-        """The whole sentence where the pane is tall, else what of it goes into one line."""
+        """The whole sentence where the pane is tall, else what of it goes into one line, or none: legs go first."""
         room = self.basis.width() - 2 * EDGE
         elided = self.basis.fontMetrics().elidedText(self._basis, Qt.TextElideMode.ElideRight, room)
         self.basis.setText(self._basis if self.height() > _TALL_ROWS * row_height() else elided)
         self.basis.setToolTip(plain_tooltip(self._basis))
-        self.basis.setVisible(bool(self._basis) and self.fold_button.arrowType() == Qt.ArrowType.DownArrow)
+        is_low = self.height() < _LOW_ROWS * row_height()
+        self.basis.setVisible(bool(self._basis) and not is_low and not self.view.isHidden())
 
     @property
     def selected_legs(self) -> frozenset[int]:
@@ -304,46 +311,15 @@ class LegTablePane(Pane, QFrame):
         return frozenset(self._painter.selected)
 
     def _fit_columns(self) -> None:
-        """As wide as their widest cell, found without asking every cell of a long route for its size.
-
-        Where that is too wide for the pane the columns move closer together before they scroll. Text that follows
-        figures begins in the midst of the room between them: else both meet ("5,670 ft ≥ 1,500 ft").
-        """
-        badges = max((len(row.findings[:MOST_BADGES]) for row in self.model.table.rows), default=0)
-        widths = [int(badge_size() * BADGE_SHARE * 1.35 * max(1, badges)) + 10, *self.needed_widths()]
-        spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // max(1, len(widths) - 1)
-        apart = max(_LEAST_SPREAD, min(spread, _MOST_SPREAD))
-        figures = [column.figures for column in self.model.table.columns]
-        after_figures = [i for i, (a, b) in enumerate(pairwise(figures), 2) if a and not b]
-        scrolls = spread < _LEAST_SPREAD
-        leads = dict.fromkeys(after_figures, _LEAD if scrolls else (apart - _LEAST_SPREAD) // 2)
-        self._heads.leads = self._painter.leads = self._total_painter.leads = leads
-        widths = [widths[0], *(wide + apart for wide in widths[1:]), _LEAST_FILLER]
-        if scrolls:
-            widths = [wide + leads.get(i, 0) for i, wide in enumerate(widths)]
-        if widths != self._widths:
-            self._widths = widths
-            for i, wide in enumerate(widths):
-                self.view.setColumnWidth(i, wide)
-                self.total_view.setColumnWidth(i, wide)
+        self.columns.fit()
         self.total_view.match_width()
 
-    def needed_widths(self) -> list[int]:
-        """How wide each column must be for its widest cell, in pixels, without room between the columns."""
-        metrics, heads, bold = (
-            QFontMetrics(text_font()),
-            QFontMetrics(text_font(-1)),
-            QFontMetrics(text_font(bold=True)),
-        )
-        needed = []
-        for i, column in enumerate(self.model.table.columns):
-            longest = sorted({row.cells[i] for row in self.model.table.rows}, key=len)[-8:]
-            wide = [metrics.horizontalAdvance(text) for text in longest] + [
-                heads.horizontalAdvance(column.head) + _HEAD_MORE
-            ]
-            wide += [bold.horizontalAdvance(self.model.table.total[i])] if self.model.table.total else []
-            needed.append(max(wide) + _PAD + 2)
-        return needed
+    def _name_hidden(self) -> None:
+        """Say how many columns are hidden; the same button shows them, and hides them again."""
+        said, which = describe_hidden(self.model.table.columns, self.columns.hidden)
+        self.columns_button.setText(said or _FEWER)
+        self.columns_button.setToolTip(which)
+        self.columns_button.setVisible(self.view.isVisibleTo(self) and bool(said or self.columns.shows_all))
 
     def _scroll_to_top(self) -> None:
         """Show another route from its departure on."""
