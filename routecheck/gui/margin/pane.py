@@ -105,6 +105,8 @@ class FindingsView(QListView):
             self.setIndexWidget(self.finding_model.index(row), None)  # type: ignore[arg-type]
         for row in self.finding_model.open_rows:
             laid = self._actions(row)
+            if last := self.indexWidget(self.finding_model.index(row)):
+                last.hide()  # Qt deletes it only when it comes to that
             self.row_painter.reserved_heights[row] = laid.height_needed(self.viewport().width())
             self.setIndexWidget(self.finding_model.index(row), laid)
         self.doItemsLayout()
