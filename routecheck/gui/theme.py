@@ -108,7 +108,9 @@ def current_theme(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
 def apply_theme(app: QApplication, theme: Theme) -> None:
     """Give the whole application the colours of a theme; sizes and fonts stay those of the system."""
     app.setPalette(_palette(theme))
-    if app.styleSheet() != (sheet := _style_sheet(theme)):
+    sheet = f"/* for text of {app.font().pointSizeF()} points */{_style_sheet(theme)}"
+    if app.styleSheet() != sheet:
+        app.setStyleSheet("")  # from one sheet to the next widgets keep the fonts that they had before the first
         app.setStyleSheet(sheet)
 
 
@@ -144,14 +146,11 @@ def text_scale() -> float:
     return max(1.0, QFontMetricsF(text_font()).height() / 15.0)
 
 
-def follow_font(does: Callable[[], None]) -> None:
-    """Do something whenever the system's font is another one, as soon as the widgets have it.
-
-    The style sheet must be set anew then: it holds the widgets to the fonts that they had when it was set.
-    """
+def follow_font(dress: Callable[[], None]) -> None:
+    """Dress the application anew when the system's font is another one, as soon as the widgets have it."""
     app = QGuiApplication.instance()
     if isinstance(app, QGuiApplication):
-        app.fontChanged.connect(does, Qt.ConnectionType.QueuedConnection)
+        app.fontChanged.connect(dress, Qt.ConnectionType.QueuedConnection)
 
 
 def clear_font_cache() -> None:
