@@ -318,7 +318,7 @@ class LegTablePane(Pane, QFrame):
         """Say how many columns are hidden; the same button shows them, and hides them again."""
         said, which = describe_hidden(self.model.table.columns, self.columns.hidden)
         self.columns_button.setText(said or _FEWER)
-        self.columns_button.setToolTip(which)
+        self.columns_button.setToolTip(plain_tooltip(which))
         self.columns_button.setVisible(self.view.isVisibleTo(self) and bool(said or self.columns.shows_all))
 
     def _scroll_to_top(self) -> None:
