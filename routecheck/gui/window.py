@@ -224,7 +224,7 @@ class MainWindow(FileDropWindow):
     def _show_answer(self, answer: AssessmentView) -> None:
         self._show_changed()
         self.text.mark_findings(answer.assessment.findings, answer.accepted)
-        self.status.show_recognised(answer.recognised, offer_data=answer.offer_data)
+        self.status.show_recognised(answer.recognised, offer=self.data.describe_offer(answer))
         self.foot.show_answer(answer)
 
     def _apply(self, proposal: Proposal, then: RouteInput) -> None:
@@ -285,7 +285,6 @@ class MainWindow(FileDropWindow):
         session.answer_lost.connect(self._show_nothing)
         session.data_failed.connect(self.status.show_message)
         session.data_loaded.connect(lambda _: self.menu_actions.demo_data.setChecked(self.data.is_demo))
-        session.data_loaded.connect(lambda _: self.status.load_button.setText(self.data.describe_offer()))
         session.load_progressed.connect(self.status.show_progress)
         session.reader.waiting.connect(self.status.show_message)
         self.files.reported.connect(self.status.show_message)

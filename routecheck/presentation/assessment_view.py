@@ -10,6 +10,7 @@ from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 from routecheck.presentation import acceptance, finding_rows, headline
 from routecheck.presentation.alternate_view import brief_alternate
+from routecheck.presentation.demo_offer import fits_the_demo
 from routecheck.presentation.leg_table import LegTable, leg_table
 from routecheck.presentation.map_scene import draw_picture
 
@@ -40,7 +41,8 @@ class AssessmentView:
     finding who accepted it and why. `assessment` has the heaviest findings alone where there are too many to show, and
     `findings_line` says so; it counts all of them by weight, `outcomes_line` the checks by
     outcome. `reasons` has (check, why) for what was not checked or could not run, `reasons_title` stands above it.
-    `offer_data` = no navigation data but the invented demo region is loaded.
+    `offer_data` = no navigation data but the invented demo region is loaded; `offer_demo` = other data is, though the
+    route is one of the demo region.
     """
 
     assessment: Assessment
@@ -59,6 +61,7 @@ class AssessmentView:
     reasons_title: str
     reasons: tuple[tuple[str, str], ...]
     offer_data: bool
+    offer_demo: bool
 
 
 def view_assessment(assessment: Assessment, *, with_side: bool = True, straightened: bool = False) -> AssessmentView:
@@ -90,6 +93,7 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True, straighte
             *(("more", said) for said in _count_more(len(reasons) - MOST_REASONS, "reason")),
         ),
         offer_data=all(source.invented for source in assessment.route.resolved.sources),
+        offer_demo=fits_the_demo(assessment),
     )
 
 

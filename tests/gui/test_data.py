@@ -10,10 +10,12 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import open_files
 from routecheck.gui.window import MainWindow
+from routecheck.model import RouteInput
 from routecheck.navdata import store
 
 Open = Callable[..., MainWindow]
 NORTHEAST = "faa_cifp_2301_northeast.txt.xz"
+DEMO = "Use the invented demo region"
 
 
 def sources(window: MainWindow) -> list[str]:
@@ -27,13 +29,28 @@ def add(qtbot: QtBot, window: MainWindow, file: Path) -> None:
     qtbot.waitUntil(lambda: sources(window) == [file.name], timeout=20_000)
 
 
-def test_added_data_is_there_at_the_next_start(qtbot: QtBot, opened: Open, test_data: Path) -> None:
+def test_added_data_is_there_at_the_next_start_and_the_other_is_offered_where_it_fits(
+    qtbot: QtBot, opened: Open, test_data: Path
+) -> None:
     first = opened()
     add(qtbot, first, test_data / NORTHEAST)
-    assert not first.status.load_button.isVisible()
+    assert first.status.load_button.text() == DEMO  # for the demo route is still there
     first.close()
-    second = opened()
-    assert sources(second) == [NORTHEAST]
+    window = opened()
+    button = window.status.load_button
+    assert sources(window) == [NORTHEAST]
+    for text, offered in (("MERIT DCT PUT", ""), ("MERIT DCT QQQQQ", ""), ("LENDU DCT PIKAR UM12 TOVIK", DEMO)):
+        with qtbot.waitSignal(window.session.assessed):
+            window.session.replace_input(RouteInput(text))
+        assert (button.text() if button.isVisible() else "") == offered
+    button.click()
+    qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(RouteInput("MERIT DCT PUT"))
+    assert (button.isVisible(), button.text()) == (True, "Use the navigation data added")
+    button.click()
+    qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
+    assert not button.isVisible()
 
 
 def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:

@@ -18,9 +18,11 @@ if TYPE_CHECKING:
 
     from routecheck.gui.data_sources.window import DataSourcesWindow
     from routecheck.gui.session import Session
+    from routecheck.presentation.assessment_view import AssessmentView
 
 
 _LOAD, _USE_ADDED = "Load real navigation data…", "Use the navigation data added"
+_USE_DEMO = "Use the invented demo region"
 
 
 class LoadedData(QObject):
@@ -32,7 +34,7 @@ class LoadedData(QObject):
         self._parent = parent
         self._today = today
         self._window: DataSourcesWindow | None = None
-        self._is_demo_for_route = False
+        self._is_demo_for_route = self._is_any_added = False
         self.known = KnownInUse(session, parent, today)
         self.loader: object = open_files.StoredData()
         """The loader of the data in use."""
@@ -61,19 +63,22 @@ class LoadedData(QObject):
             self._is_demo_for_route = False
             self.use_demo_only(False)
 
-    def describe_offer(self) -> str:
-        """What `offer_data` would do, for its button."""
-        from routecheck.navdata import store
-
-        try:
-            return _USE_ADDED if store.stored_files() else _LOAD
-        except DataError:
-            return _LOAD
+    def describe_offer(self, answer: AssessmentView) -> str:
+        """Which other data fits the route of an answer, for the button of `offer_data`; "" = none is offered."""
+        if answer.offer_demo:
+            return _USE_DEMO
+        if not answer.offer_data:
+            return ""
+        return _USE_ADDED if self._is_any_added else _LOAD
 
     def offer_data(self) -> None:
-        """Use what was added; ask for files where nothing was."""
+        """Use what the button offers: the demo region, what was added, or files that it asks for."""
         from routecheck.navdata import store
 
+        answer = self._session.answer
+        if answer is not None and answer.offer_demo:
+            self.use_demo_only(True)
+            return
         try:
             added = store.stored_files()
         except DataError as trouble:
@@ -125,7 +130,18 @@ class LoadedData(QObject):
     def _remember_loader(self, loader: object) -> None:
         is_lasting = isinstance(loader, open_files.AddFiles | open_files.RemoveFile)
         self.loader = open_files.StoredData() if is_lasting else loader
+        self._is_any_added = _is_any_added()
 
     def _show_sources(self) -> None:
         if self._window is not None and self._session.answer is not None:
             self._window.show_sources(self._session.answer.assessment.route.resolved.sources)
+
+
+def _is_any_added() -> bool:
+    """Whether navigation data was added for good. Where that cannot be known, there is none to offer."""
+    from routecheck.navdata import store
+
+    try:
+        return bool(store.stored_files())
+    except DataError:
+        return False

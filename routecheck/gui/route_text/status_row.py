@@ -57,18 +57,20 @@ class StatusRow(Pane, QWidget):
 
     def show_nothing(self, _why: str) -> None:
         """Say of nothing that it was recognised; offer to load data."""
-        self.show_recognised("", offer_data=True)
+        self.show_recognised("", offer=self.load_button.text())
 
     def show_outdated(self) -> None:
         """Take back what was recognised: it is about an earlier text."""
         self.recognised.keep_height()
         self.recognised.setText(_READING)
 
-    def show_recognised(self, text: str, *, offer_data: bool) -> None:
-        """Say what was recognised; offer to load data where only the invented region is there."""
+    def show_recognised(self, text: str, *, offer: str) -> None:
+        """Say what was recognised; offer other data on a button with this text, "" = none."""
         self.recognised.release_height()
         self.recognised.setText(text)
-        self.load_button.setVisible(offer_data)
+        self.load_button.setVisible(bool(offer))
+        if offer:
+            self.load_button.setText(offer)
 
     def show_progress(self, share: float) -> None:
         """Say how far the loading of navigation data is, once it takes long; 1 = done."""
