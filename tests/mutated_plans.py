@@ -22,7 +22,7 @@ _LOG_ROWS = (
 def mean_log(text: str) -> Any:
     """Cells line by line in capitals, in one form; a rule of signs is no line. The head says what its columns are:
     where they are taken for the same without it, it says no more."""
-    text = re.sub(r"\b([NSEW]) +(?=\d)", r"\1", text.upper())
+    text = re.sub(r"\b([NSEWF]) +(?=\d)", r"\1", text.upper())
     lines = [re.split(r"[\t|,;]|\s+", line) for line in text.splitlines() if not _HEAD.search(line)]
     rows = [[mean for cell in line if (mean := _mean_cell(cell)) not in ("", "DCT")] for line in lines]
     kept = [row for row in rows if any(re.sub(r"[-\s|+=_.*]", "", cell) for cell in row)]
@@ -36,10 +36,12 @@ def _mean_cell(cell: str) -> str:
     """Without the blanks and signs that make no difference, and without zeros before a figure."""
     cell = re.sub(r"[\s\"']+", " ", cell).strip()
     cell = re.sub(r"^(?:-+|\.+)$", "DCT", cell)
+    cell = re.sub(r"^\+(?=\d)|^0+(?=\d{1,3}\.)|(?<=^[NSEW]\d{2})[-:](?=\d)|(?<=^[EW]\d{3})[-:](?=\d)", "", cell)
+    cell = re.sub(r"(?<=^\d)H(?=\d\d$)", ":", cell)
     cell = re.sub(r"^([NSEW]? ?\d{4,5})\.(\d)0*$", r"\1\2", cell)
     cell = re.sub(r"^[NE](?=\d{5,6}$)", "", cell)
     cell = re.sub(
-        r"(?<=^\d{3})(?:/|0|/0)(?=\d\d$)|(?<=^\d{3})M$|^F(?=\d{3}$)|:+(?=:)|(?<=\d)::+(?=\d)|^\+|(?<=\d)\.$", "", cell
+        r"(?<=^\d{3})(?:/|0|/0)(?=\d\d$)|(?<=^\d{3})M$|^F(?=\d{3}$)|:+(?=:)|(?<=\d)::+(?=\d)|(?<=\d)\.$", "", cell
     )
     return re.sub(r"^[0:]+(?=\d)", "", cell)
 

@@ -13,8 +13,8 @@ _WIND = re.compile(r"(\d{3})\s*[/°]\s*(\d{1,3})(?:\s*KT)?|(\d{3})(\d{2,3})(?:KT
 _COURSE = re.compile(r"(\d{1,3}(?:\.\d)?)\s*°?\s*([TM])?")
 _COORDINATE = re.compile(
     r"(?P<before>[NSEW])?\s*(?P<whole>\d{1,7})(?:\.(?P<part>\d{1,6}))?"
-    r"(?:[°\s:-]+(?P<minutes>\d{1,2})(?:\.(?P<minute_part>\d{1,4}))?)?"
-    r"(?:['′\s:]+(?P<seconds>\d{1,2})(?:\.(?P<second_part>\d{1,3}))?)?[°'′\"″\s]*(?P<behind>[NSEW])?"
+    r"(?:(?:\s*(?:°\s*-?|[:-])\s*|\s+)(?P<minutes>\d{1,2})(?:\.(?P<minute_part>\d{1,4}))?)?"
+    r"(?:(?:\s*['′:]\s*|\s+)(?P<seconds>\d{1,2})(?:\.(?P<second_part>\d{1,3}))?)?[°'′\"″\s]*(?P<behind>[NSEW])?"
 )
 _TWO_COORDINATES = re.compile(r"(.*?[NS].*?)[\s,/]*((?:[EW]\s*\d.*)|(?:\d[^NSEW]*[EW]))")
 _LONGEST_POSITION = 64
@@ -84,8 +84,9 @@ def read_coordinate(text: str, letters: str) -> Figure | None:
     """A latitude or longitude in degrees, its letter one of `letters`, before or behind the digits, or a sign."""
     text = text.strip().upper()
     sign = -1.0 if text.startswith("-") else 1.0
-    match = _COORDINATE.fullmatch(text.lstrip("+-"))
-    if not match or (match["before"] and match["behind"]):
+    is_signed = text.startswith(("+", "-"))
+    match = _COORDINATE.fullmatch(text, is_signed)
+    if not match or is_signed + bool(match["before"]) + bool(match["behind"]) > 1:
         return None
     letter = match["before"] or match["behind"] or ""
     if letter and letter not in letters:

@@ -29,7 +29,24 @@ def test_latitudes(text, degrees, half):
     assert found.half == pytest.approx(half)
 
 
-@pytest.mark.parametrize("text", ["", "N", "N91", "N5160.0", "E010", "5130", "N51W", "LENDU", "N5130.5N"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "N",
+        "N91",
+        "N5160.0",
+        "E010",
+        "5130",
+        "N51W",
+        "LENDU",
+        "N5130.5N",
+        "-N5130.5",
+        "-S51.5",
+        "+-51.5",
+        "N51--30.5",
+    ],
+)
 def test_no_latitude(text):
     found = values.read_coordinate(text, "NS")
     assert found is None or text == "5130"  # degrees without a letter may be a number alone
