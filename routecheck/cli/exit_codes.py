@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 FAIL_ON = {
     "wrong": "something is Wrong, or nothing of a route could be checked",
     "doubtful": "that, or something is Doubtful",
-    "unchecked": "that of wrong, or a route was not checked in full",
+    "unchecked": "that of wrong, or a route was not checked in full, or a message carries none",
     "never": "whatever is found",
 }
 """What `--fail-on` can be given, and when `proof` then ends with 1 (with never: 0)."""
@@ -43,6 +43,6 @@ def exit_code(summary: RunSummary, fail_on: Collection[str]) -> ExitCode:
         or summary.nothing_checked
         or not summary.is_finished
         or ("doubtful" in fail_on and summary.doubtful)
-        or ("unchecked" in fail_on and summary.unchecked)
+        or ("unchecked" in fail_on and (summary.unchecked or summary.messages))
     )
     return ExitCode.WRONG if found else ExitCode.DONE

@@ -100,7 +100,7 @@ class BatchReport:
             self._add_finding(assessment, finding, name)
         for key, sentence in _remarks(assessment):
             self._remarks.setdefault(key, _Entry(sentence, "")).add(name, sentence)
-        if not is_fully_checked(assessment):
+        if not is_fully_checked(assessment) and not assessment.route.route_input.is_routeless:
             self._in_part += 1
             self._lost.update({part.because: 1 for part in headline(assessment).lost})
 
@@ -220,6 +220,8 @@ def _merge_entries(entries: dict[_AnyKey, _Entry], later: dict[_AnyKey, _Entry])
 def _remarks(assessment: Assessment) -> Iterator[tuple[str, str]]:
     """What stands beside the findings of a route, each with a key under which routes are put together."""
     head, route = headline(assessment), assessment.route
+    if route.route_input.is_routeless:
+        yield route.route_input.unread, f"No route to check: {route.route_input.unread}."
     if is_nothing_checked(assessment) and not route.route_input.unread:
         yield "nothing", head.coverage or head.verdict_line
     if head.failure_sentence:

@@ -25,6 +25,8 @@ class RunSummary:
     rows: int = 0
     """Rows of tables among the inputs that were read."""
     routes: int = 0
+    messages: int = 0
+    """Messages that carry no route, which are no routes."""
     wrong: int = 0
     doubtful: int = 0
     unchecked: int = 0
@@ -60,9 +62,10 @@ class RunSummary:
             if self.not_used
             else ""
         )
+        messages = f" {formatting.count(self.messages, 'message')} without a route." if self.messages else ""
         return (
             f"{read}{formatting.count(self.routes, 'route')}: {self.wrong:,} with something Wrong, {self.doubtful:,} "
-            f"Doubtful without Wrong, {self.unchecked:,} not fully checked.{not_used}"
+            f"Doubtful without Wrong, {self.unchecked:,} not fully checked.{messages}{not_used}"
         )
 
     def count_rows(self, route_inputs: Iterable[RouteInput]) -> Iterator[RouteInput]:
@@ -88,11 +91,13 @@ class RunSummary:
 
     def _add(self, assessment: Assessment) -> None:
         heaviest = assessment.heaviest()
-        self.routes += 1
+        is_route = not assessment.route.route_input.is_routeless
+        self.routes += is_route
+        self.messages += not is_route
         self.wrong += heaviest is Weight.WRONG
         self.doubtful += heaviest is Weight.DOUBTFUL
-        self.nothing_checked += is_nothing_checked(assessment)
-        self.unchecked += not is_fully_checked(assessment)
+        self.nothing_checked += is_route and is_nothing_checked(assessment)
+        self.unchecked += is_route and not is_fully_checked(assessment)
         self.failed += bool(assessment.could_not_run or assessment.route.own_mistakes)
         self.not_used += len(assessment.not_used)
         self.other_columns |= dict.fromkeys(title for title, _ in assessment.route.route_input.origin.columns)

@@ -103,7 +103,7 @@ def _describe_verdict(assessment: Assessment) -> str:
 
 def _describe_run(summary: RunSummary, width: int) -> str:
     """The last lines of a run: counts, the data it rests on and the cautions."""
-    counts = summary.sentence if summary.rows or summary.routes != 1 else ""
+    counts = summary.sentence if summary.rows or summary.routes + summary.messages != 1 else ""
     lines = (
         counts, _name_other_columns(summary), summary.data_line, CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."
     )  # fmt: skip

@@ -86,10 +86,15 @@ def test_a_closed_pipe_is_1_where_a_row_is_wrong_and_where_rows_were_left_unchec
     assert len(out) > 2 * 65_536, "more than a pipe takes"
 
 
-def test_one_message_without_a_route_among_others_is_wrong_and_no_bad_input(command, tmp_path):
+def test_a_message_without_a_route_is_said_and_is_no_route_of_which_nothing_was_checked(command, tmp_path):
     file = tmp_path / "messages.txt"
     plan = "(FPL-ABC1-IS\n-B738/M-SDFGRWY/S\n-XVAL1430\n-N0430F350 LENDU DCT PIKAR\n-XVOR0130\n-DOF/261203)\n"
     file.write_text(f"{plan}(CNL-ABC2-XVAL1430-XVOR-DOF/261203)\n")
-    assert command("proof", file)[0] == 1
+    code, out, _ = command("proof", file)
+    assert code == 0
+    assert "No route to check: a cancellation (CNL) of ABC2 carries no route." in out
+    assert "1 route: 0 with something Wrong" in out
+    assert "1 message without a route." in out
+    assert command("proof", file, "--fail-on", "unchecked")[0] == 1
     file.write_text("(CNL-ABC2-XVAL1430-XVOR-DOF/261203)\n")
     assert command("proof", file)[0] == 2

@@ -34,22 +34,26 @@ _AMENDMENT = re.compile(r"(7|8|9|10|13|15|16|18|19)/\s*")
 
 
 class Assignment(NamedTuple):
-    """The items of a message with the place of each, and the fields that are none."""
+    """The items of a message with the place of each, and the fields that are none.
+
+    `replaced` are items of a change as they were before it.
+    """
 
     items: dict[int, Span]
     unknown: tuple[Span, ...]
+    replaced: tuple[tuple[int, Span], ...] = ()
 
 
 def assign_fields(text: str, fields: Sequence[Span]) -> Assignment:
     """Take each field for the first item, at or behind the one before, whose form it has.
 
     A field of no form belongs to the route or to Item 18 where it stands in them (somebody typed a hyphen there); else
-    it is unknown.
+    it is unknown. An aerodrome before the route is that of departure, though its time is none.
     """
     items: dict[int, Span] = {}
     unknown: list[Span] = []
     last = 0
-    for field in fields:
+    for number, field in enumerate(fields):
         item = _find_item(text[field.start : field.end], last)
         if item is None and last in _MAY_HOLD_HYPHENS:
             items[last] = Span(items[last].start, field.end)
@@ -57,23 +61,32 @@ def assign_fields(text: str, fields: Sequence[Span]) -> Assignment:
             items[15], last = field, 15
         elif item is None:
             unknown.append(field)
+        elif item == 16 and last < 13 and any(_is_route(text, other) for other in fields[number + 1 :]):
+            items[13], last = field, 13
         else:
             items[item], last = field, item
     return Assignment(items, tuple(field for field in unknown if field.end > field.start))
+
+
+def _is_route(text: str, field: Span) -> bool:
+    return bool(_FORMS[15].fullmatch(text[field.start : field.end]))
 
 
 def assign_amendments(text: str, fields: Sequence[Span]) -> Assignment:
     """The items of a change: Items 7, 13 and 16 as they stand, and those that it gives anew as “15/…”."""
     items: dict[int, Span] = {}
     unknown: list[Span] = []
+    replaced: list[tuple[int, Span]] = []
     for field in fields:
         amendment = _AMENDMENT.match(text, field.start, field.end)
         item = int(amendment[1]) if amendment else _find_identity(text[field.start : field.end], items)
         if item is None:
             unknown.append(field)
-        else:
-            items[item] = Span(amendment.end() if amendment else field.start, field.end)
-    return Assignment(items, tuple(field for field in unknown if field.end > field.start))
+            continue
+        if item in items:
+            replaced.append((item, items[item]))
+        items[item] = Span(amendment.end() if amendment else field.start, field.end)
+    return Assignment(items, tuple(field for field in unknown if field.end > field.start), tuple(replaced))
 
 
 def _find_identity(field: str, items: dict[int, Span]) -> int | None:

@@ -6,8 +6,8 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from routecheck.formatting import listing
-from routecheck.model import Pasted, RouteInput, RoutePiece, Span, Use
+from routecheck.formatting import listing, quote
+from routecheck.model import InputKind, NotUsed, Pasted, RouteInput, RoutePiece, Span, Use
 from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.load_text import LoadText, enter_load
@@ -18,7 +18,7 @@ from routecheck.reading.messages.splitting import MessageText, find_messages, ha
 from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
 _KINDS = {
     "CHG": "a change",
@@ -32,6 +32,8 @@ _NO_ROUTE = "{what} ({kind}) of {flight} carries no route"
 _NOT_READ = "{what} ({kind}) of {flight} is recognised and not read in this version"
 _ROUTELESS = frozenset({"CHG", "CNL", "DLA", "DEP", "ARR"})
 """Kinds of messages that are no plan: a change is read where it changes the route."""
+_MOST_QUOTED, _MOST_BESIDE = 60, 20
+"""Signs of another message of a flight, and such messages, that are named with its plan (our choice)."""
 _NO_MESSAGE = "no flight-plan message stands in it"
 _NEEDED = (7, 8, 9, 10, 13, 16, 18)
 """The items that every filed flight plan has; Item 15 is missed as a route, Item 19 is not transmitted."""
@@ -46,12 +48,35 @@ def read_messages(text: str, name: str) -> Iterator[RouteInput]:
     capitals = to_capitals(text)
     messages = find_messages(capitals)
     ends = [message.span.end for message in messages[:-1]] + [len(text)]
+    others: dict[str, list[MessageText]] = {}
+    for message in messages:
+        if message.kind in _ROUTELESS:
+            others.setdefault(_find_flight(capitals, message), []).append(message)
     start = 0
-    for number, (message, end) in enumerate(zip(messages, ends, strict=True), start=1):
+    for number, (message, end) in enumerate(zip(messages, ends, strict=True)):
         own = _shift(message, -start)
-        place = f"{name}, message {number}" if len(messages) > 1 else name
-        yield _read_message(text[start:end], capitals[start:end], own, place)
+        place = f"{name}, message {number + 1}" if len(messages) > 1 else name
+        given = _read_message(text[start:end], capitals[start:end], own, place)
+        beside = others.get(_find_flight(capitals, message), ()) if given.route else ()
+        yield replace(given, not_used=(*given.not_used, *_name_beside(capitals, message, beside)))
         start = end
+
+
+def _name_beside(capitals: str, plan: MessageText, others: Sequence[MessageText]) -> Iterator[NotUsed]:
+    """What other messages say of the flight of a plan: that it is delayed, changed, cancelled."""
+    for other in (one for one in others[:_MOST_BESIDE] if one is not plan):
+        what = f"{_KINDS[other.kind]} ({other.kind}) of {_find_flight(capitals, other)}"
+        because = f"the plan is checked as it stands, without {quote(_get_fields(capitals, other), _MOST_QUOTED)}"
+        yield NotUsed(InputKind.ITEM, what, "", because)
+
+
+def _find_flight(capitals: str, message: MessageText) -> str:
+    return next((capitals[field.start : field.end].partition("/")[0] for field in message.fields), "")
+
+
+def _get_fields(capitals: str, message: MessageText) -> str:
+    """A message without the flight, as it stands."""
+    return "-".join(" ".join(capitals[field.start : field.end].split()) for field in message.fields[1:])
 
 
 def _shift(message: MessageText, by: int) -> MessageText:
@@ -76,6 +101,8 @@ def _read_message(text: str, capitals: str, message: MessageText, place: str) ->
         reader.read(assigned.items)
         for span in assigned.unknown:
             ledger.enter(span, "a field", Use.UNREAD, "it has the form of no item that may stand here")
+        for item, span in assigned.replaced:
+            ledger.enter(span, f"Item {item}", Use.NOT_USED, "given anew in the change")
         given = _build_input(reader, place, message, assigned.items)
         return replace(given, load=load.make_load(), remarks=(*given.remarks, *load.remarks))
     for number, span in enumerate(message.fields):
@@ -90,7 +117,7 @@ def _read_message(text: str, capitals: str, message: MessageText, place: str) ->
 
 
 def _say_no_route(capitals: str, message: MessageText) -> str:
-    flight = next((capitals[field.start : field.end].partition("/")[0] for field in message.fields), "") or "no flight"
+    flight = _find_flight(capitals, message) or "no flight"
     sentence = _NO_ROUTE if message.kind in _ROUTELESS else _NOT_READ
     return sentence.format(what=_KINDS.get(message.kind, "a message"), kind=message.kind, flight=flight)
 

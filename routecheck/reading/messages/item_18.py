@@ -16,9 +16,9 @@ if TYPE_CHECKING:
 _STANDARD = "STS PBN NAV COM DAT SUR DEP DEST DOF REG EET SEL TYP CODE DLE OPR ORGN PER ALTN RALT TALT RIF RMK RTE"
 _OTHERS = "RVR RFP IFP SRC EUR AWR STAYINFO"
 INDICATORS = frozenset(f"{_STANDARD} {_OTHERS}".split())
-_INDICATOR_18 = re.compile(r"(?<![^\s-])(STAYINFO(?=\d?/)|[A-Z]{2,8}\d?(?=/))\d?/")
+_INDICATOR_18 = re.compile(r"(?:(?<![^\s-])|(?<=-18/))(STAYINFO(?=\d?/)|[A-Z]{2,8}\d?(?=/))\d?/")
 """Only STAYINFO is numbered; any other name with a digit is no indicator, and is said."""
-_INDICATOR_19 = re.compile(r"(?<![^\s-])([EPRSJDANC])/")
+_INDICATOR_19 = re.compile(r"(?:(?<![^\s-])|(?<=-19/))([EPRSJDANC])/")
 _ENTRY = re.compile(r"([A-Z0-9]{2,11}?)(\d{2})([0-5]\d)")
 _DAY = re.compile(r"(\d{2})(\d{2})(\d{2})")
 _TIME = re.compile(r"(\d{2})([0-5]\d)")

@@ -90,7 +90,9 @@ class ItemReader:
     def _read_off_block(self, span: Span) -> None:
         """The time of Item 13: estimated off-block."""
         time = read_time(self.text[span.start : span.end])
-        if time is None:
+        if span.end == span.start:
+            self.remarks.append("Item 13 has no time of departure.")
+        elif time is None:
             self.ledger.enter(span, "Item 13 time", Use.UNREAD, "it is four digits of hours and minutes of a day")
         else:
             self.values["off_block"] = complete_off_block(self.values.get("off_block"), time)

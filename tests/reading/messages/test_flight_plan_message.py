@@ -177,3 +177,33 @@ def test_what_item_18_cannot_mean(item, left):
 def test_times_that_are_none(item_16, item_19, left):
     plan = read_one(f"(FPL-XVA12-IS-B738/M-SDW/S-XVAL1400-N0430F350 LENDU-{item_16}-DOF/261203-{item_19})")
     assert unread(plan) == left
+
+
+@pytest.mark.parametrize(
+    ("other", "says"),
+    [
+        ("(DLA-XVA12-XVAL1530-XVOR-0)", "a delay (DLA) of XVA12; the plan is checked as it stands, without “XVAL1530-"),
+        ("(CNL-XVA12-XVAL1400-XVOR-0)", "a cancellation (CNL) of XVA12; the plan is checked as it stands, without"),
+        ("(CHG-XVA12-XVAL1400-XVOR-0-13/XVAL1500)", "a change (CHG) of XVA12; the plan is checked as it stands"),
+    ],
+)  # fmt: skip
+def test_what_other_messages_say_of_the_flight_is_named_with_its_plan(other, says):
+    for text in (f"{PLAN}\n{other}", f"{other}\n{PLAN}"):
+        plan = next(one for one in read_all(text) if one.route)
+        assert says in " ".join(one.sentence for one in plan.not_used)
+    stranger = read_all(f"{PLAN}\n{other.replace('XVA12', 'XVB7')}")
+    assert stranger[0].not_used == read_one(PLAN).not_used
+
+
+def test_a_day_that_a_change_gives_anew_is_taken():
+    change = read_one("(CHG-XVA12-XVAL1400-XVOR-DOF/261203-15/N0430F350 LENDU DCT PIKAR-18/DOF/261204-13/XVAL1600)")
+    assert change.off_block == dt.datetime(2026, 12, 4, 16, 0, tzinfo=dt.UTC)
+    assert change.not_used == ()
+    assert "Given anew in the change: Item 13 and Item 18." in change.remarks
+
+
+@pytest.mark.parametrize(("time", "says"), [("", "Item 13 has no time of departure."), ("143", "Item 13 time “143”")])
+def test_a_time_that_is_missing_or_none_costs_no_other_item(time, says):
+    found = read_one(f"(FPL-XVA12-IS-B738/M-SDFG/S-XVAL{time}-N0430F350 LENDU DCT PIKAR-XVOR0145-0)")
+    assert (found.departure, found.destination, found.route) == ("XVAL", "XVOR", "N0430F350 LENDU DCT PIKAR")
+    assert says in " ".join([*found.remarks, *(one.sentence for one in found.not_used)])
