@@ -35,7 +35,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     start_log()
     if given.first == given.second == "-":
         raise UsageError("only one of the two can come from standard input")
-    first, second = (read_one_route(name) for name in (given.first, given.second))
+    first, second = (read_one_route(name, given.date) for name in (given.first, given.second))
     database = load_database(choose_data(given.navdata, demo=given.demo))
     settings, day = load_users_settings(), given.date or today_utc()
     known = load_kept_known(database, day)
@@ -57,6 +57,7 @@ def make_parser() -> Parser:
     parser.add_argument("second", metavar="SECOND", help="a file with the other version, as cleared or as entered")
     parser.add_argument("--demo", action="store_true", help="with the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
-    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flight (UTC)")
+    what = "the day of the flight (UTC) where a version states none"
+    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help=what)
     parser.add_argument("--format", choices=["text", "json"], default="text", help="json: one object")
     return parser

@@ -40,7 +40,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     given = make_parser().read(arguments)
     start_log()
     path = require_suffix(given.output, (*EXPORTS, *_PICTURES))
-    route_input = read_one_route(given.input)
+    route_input = read_one_route(given.input, given.date)
     database = load_database(choose_data(given.navdata, demo=given.demo))
     day = given.date or today_utc()
     answer = assess(route_input, database, load_users_settings(), day, load_kept_known(database, day))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
 from routecheck.faults import UsageError, system_reason
 from routecheck.known.folder import choose_known
+from routecheck.model import InputKind, NotUsed, off_block_day
 from routecheck.navdata.choice import DataChoice
 from routecheck.reading.inputs import read_input
 from routecheck.settings import load_settings
@@ -87,12 +89,20 @@ def read_bytes(name: str) -> bytes:
         raise UsageError(f"{name} cannot be read: {system_reason(error)}") from None
 
 
-def read_one_route(name: str) -> RouteInput:
-    """Read the one route of a file; "-" is standard input. Raises UsageError where it holds none, or several."""
+def read_one_route(name: str, day: dt.date | None = None) -> RouteInput:
+    """Read the one route of a file; "-" is standard input. Raises UsageError where it holds none, or several.
+
+    `day` is what the user gives where the file states none: one that it contradicts is named as not used.
+    """
     shown = "standard input" if name == "-" else name
     inputs = list(read_input(read_bytes(name), shown))
-    if len(inputs) != 1:
-        raise UsageError(f"{shown} holds {len(inputs)} routes; give a file with one")
-    if inputs[0].unread:
-        raise UsageError(f"{shown} cannot be used: {inputs[0].unread}")
-    return inputs[0]
+    routes = [one for one in inputs if not one.is_routeless] or inputs
+    if len(routes) != 1:
+        raise UsageError(f"{shown} holds {len(routes)} routes; give a file with one")
+    if routes[0].unread:
+        raise UsageError(f"{shown} cannot be used: {routes[0].unread}")
+    own = off_block_day(routes[0].off_block)
+    if day is None or own is None or own == day:
+        return routes[0]
+    unused = NotUsed(InputKind.FIELD, f"--date {day}", "", f"the input states {own} itself")
+    return replace(routes[0], not_used=(*routes[0].not_used, unused))

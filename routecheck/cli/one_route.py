@@ -23,7 +23,8 @@ def add_options(parser: Parser, output_help: str) -> None:
     parser.add_argument("-o", "--output", required=True, metavar="FILE", help=output_help)
     parser.add_argument("--demo", action="store_true", help="with the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
-    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flight (UTC)")
+    what = "the day of the flight (UTC) where the input states none"
+    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help=what)
 
 
 def require_suffix(output: str, suffixes: Sequence[str]) -> Path:

@@ -54,6 +54,8 @@ def main(arguments: Sequence[str]) -> ExitCode:
     start_log()
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
+    if (about_files := _options_about_files(given)) and not given.files:
+        raise UsageError(f"{listing(about_files)}: there is no file that this is about")
     files = list_files(given.files, quiet=given.quiet)  # what is missing is said before anything is printed
     data = choose_data(given.navdata, demo=given.demo)
     settings = load_users_settings(quiet=given.quiet)
@@ -64,6 +66,10 @@ def main(arguments: Sequence[str]) -> ExitCode:
     for sentence in run.summary.no_inputs:
         print_complaint(sentence)
     return exit_code(run.summary, given.fail_on or ("wrong",))
+
+
+def _options_about_files(given: argparse.Namespace) -> list[str]:
+    return [f"--{name}" for name in ("kind", "columns", "group") if getattr(given, name)]
 
 
 def _choose_checker(

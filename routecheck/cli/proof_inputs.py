@@ -11,8 +11,8 @@ from routecheck.cli.printing import print_sentence
 from routecheck.cli.proof_options import FIELD_OPTIONS
 from routecheck.cli.standard_input import NAME, StandardInput
 from routecheck.faults import UsageError
-from routecheck.formatting import count, listing
-from routecheck.model import RouteInput
+from routecheck.formatting import count, listing, quote
+from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.pipeline import CHUNK
 from routecheck.reading import rows
 from routecheck.reading.decoding import decode
@@ -111,14 +111,38 @@ def _get_option(given: argparse.Namespace, field: InputField) -> Any:
 
 
 def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
-    """Fill in what the command line gives where the input says nothing."""
-    values = {}
+    """Fill in what the command line gives where the input says nothing; where it says something else, name that."""
+    values: dict[str, Any] = {}
+    unused: list[NotUsed] = []
     for field in FIELD_OPTIONS:
         value, own = _get_option(given, field), getattr(route_input, field.name)
         if value is None:
             continue
         if not is_given(route_input, field):
             values[field.name] = value
-        elif own:
+            continue
+        if own:
             values[field.name] = field.kind.complete(own, value)
-    return replace(route_input, **values) if values else route_input
+        if not own or field.kind.complete(value, own) != values[field.name]:
+            unused.append(_name_unused(field, value, _write_own(route_input, field), given))
+    return _add_unused(replace(route_input, **values), unused) if values or unused else route_input
+
+
+def _write_own(route_input: RouteInput, field: InputField) -> str:
+    """What the input itself states, as one line."""
+    typed = dict(route_input.typed)
+    return typed.get(field.name) or field.kind.write_text(getattr(route_input, field.name))
+
+
+def _name_unused(field: InputField, value: Any, own: str, given: argparse.Namespace) -> NotUsed:
+    is_part = bool(field.part) and getattr(given, field.name) is None
+    option = f"--{field.part}" if is_part else field.option_name
+    name = f"{option} {field.kind.write_text(value)}"
+    return NotUsed(InputKind.FIELD, name, "", f"the input states {quote(own)} itself")
+
+
+def _add_unused(route_input: RouteInput, unused: list[NotUsed]) -> RouteInput:
+    """Of a row it is a remark: options are there to complete tables. Of any other input it is a value not used."""
+    if route_input.origin.line is None:
+        return replace(route_input, not_used=(*route_input.not_used, *unused))
+    return replace(route_input, remarks=(*route_input.remarks, *(one.sentence for one in unused)))

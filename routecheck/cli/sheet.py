@@ -37,7 +37,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     start_log()
     path = require_suffix(given.output, _SUFFIXES)
     require_libraries()
-    route_input = read_one_route(given.input)
+    route_input = read_one_route(given.input, given.date)
     settings = load_users_settings()
     database = load_database(choose_data(given.navdata, demo=given.demo))
     day = given.date or today_utc()

@@ -40,6 +40,7 @@ _LOG = logging.getLogger(__name__)
 
 _TABLES = (rows.FORMAT, nav_log.FORMAT)
 _NO_TABLE = NotUsed(InputKind.FIELD, "columns", "", "the input is no table whose columns can be named")
+_NO_GROUPS = NotUsed(InputKind.FIELD, "group", "", "the input is no message that holds several routes")
 
 
 def read_input(
@@ -76,9 +77,17 @@ def _read(data: bytes, name: str, given: InputFormat | None, choices: ReadingCho
         yield RouteInput("", name=name, unread=why_no_text(name))
         return
     input_format = given or _recognise_with_choices(head, name, choices)
+    ignored = tuple(_find_ignored(choices, input_format))
     for route_input in _one_at_least(input_format.read(data, name, choices), name):
-        is_ignored = choices.columns and input_format not in _TABLES
-        yield replace(route_input, not_used=(*route_input.not_used, _NO_TABLE)) if is_ignored else route_input
+        yield replace(route_input, not_used=(*route_input.not_used, *ignored)) if ignored else route_input
+
+
+def _find_ignored(choices: ReadingChoices, input_format: InputFormat) -> Iterator[NotUsed]:
+    """The choices that leave nothing open in an input of this format."""
+    if choices.columns and input_format not in _TABLES:
+        yield _NO_TABLE
+    if choices.group and input_format is not flight.FORMAT:
+        yield _NO_GROUPS
 
 
 def _one_at_least(route_inputs: Iterator[RouteInput], name: str) -> Iterator[RouteInput]:

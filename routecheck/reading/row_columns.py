@@ -50,6 +50,17 @@ def name_columns(titles: Sequence[str], choices: str = "") -> tuple[list[str], s
     return [found.get(place, "") for place in range(len(names))], fault
 
 
+def find_rivals(titles: Sequence[str], names: Sequence[str]) -> list[tuple[int, str]]:
+    """The columns that nothing reads because another one of the same meaning is read, each with our name of that."""
+    found = []
+    for place, (title, name) in enumerate(zip(titles, names, strict=True)):
+        meant = (ours for ours, usual in _USUAL_NAMES.items() if normalise_title(title) in (ours, *usual))
+        rival = next((ours for ours in meant if not name and ours in names), "")
+        if rival:
+            found.append((place, rival))
+    return found
+
+
 def normalise_title(title: str) -> str:
     """A title as names are compared: small letters, one underscore between words."""
     return "_".join(title.strip().strip("\"'\ufeff").lower().replace("-", " ").split())

@@ -14,7 +14,7 @@ from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import read_texts
 from routecheck.reading.input_format import NO_CHOICES, InputFormat, ReadingChoices
 from routecheck.reading.records import Record, RecordReader
-from routecheck.reading.row_columns import COLUMNS, FIELDS, NEEDED, name_columns, normalise_title
+from routecheck.reading.row_columns import COLUMNS, FIELDS, NEEDED, find_rivals, name_columns, normalise_title
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -28,7 +28,7 @@ _ALIKE = 0.78
 """From here on two names are alike (difflib's measure; our choice: "levle" and "level" have 0.8)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Header:
     """Where each column stands, and how many there are."""
 
@@ -39,6 +39,8 @@ class _Header:
     """The columns that nothing reads: the place of each, and its title, which no other of them has."""
     meant: tuple[tuple[str, str], ...]
     """Of these, the titles that look like a column that is read, with its name."""
+    rivals: tuple[tuple[str, str], ...]
+    """Of these, the titles that mean the same as a column that is read, with its name."""
 
 
 def read_rows(data: bytes, name: str, choices: ReadingChoices = NO_CHOICES) -> Iterator[RouteInput]:
@@ -106,6 +108,7 @@ def _read_header(cells: tuple[str, ...], names: Sequence[str], file: str) -> _He
         if place not in columns.values():
             title = cell or f"column {place + 1}"
             others[f"{title} ({place + 1})" if title in others else title] = place
+    rivals = dict(find_rivals(cells, names))
     absent = [name for name in COLUMNS if name not in columns]
     meant = ((title, get_close_matches(normalise_title(title), absent, 1, _ALIKE)) for title in others)
     return _Header(
@@ -114,6 +117,7 @@ def _read_header(cells: tuple[str, ...], names: Sequence[str], file: str) -> _He
         file=file,
         others=tuple((place, title) for title, place in others.items()),
         meant=tuple((title, near[0]) for title, near in meant if near),
+        rivals=tuple((title, rivals[place]) for title, place in others.items() if place in rivals),
     )
 
 
@@ -139,7 +143,7 @@ def _read_row(record: Record, header: _Header) -> RouteInput:
     cells = [(field, _get_text(record, header, field)) for field in FIELDS]
     name = _get_cell(record, header, "name") or f"{header.file}, line {record.line}"
     origin = _describe_origin(record, header)
-    not_used = _name_misspelt_columns(origin, header)
+    not_used = (*_name_misspelt_columns(origin, header), *_name_rivals(record, origin, header))
     if fault := record.fault or _find_row_fault(record, header):
         departure, destination = (_get_cell(record, header, end) for end in ("departure", "destination"))
         unread = f"line {record.line}: {fault}"
@@ -163,6 +167,23 @@ def _name_misspelt_columns(origin: Origin, header: _Header) -> tuple[NotUsed, ..
         for title, name in header.meant
         if texts[title]
     )
+
+
+def _name_rivals(record: Record, origin: Origin, header: _Header) -> Iterator[NotUsed]:
+    """The cells that say something else than the column of the same meaning that is read."""
+    texts, fields = dict(origin.columns), {field.name: field for field in FIELDS}
+    for title, name in header.rivals:
+        own = _get_cell(record, header, name)
+        if texts[title] and not _say_the_same(fields.get(name), texts[title], own):
+            because = f"another column is read as {name.replace('_', ' ')}, in which {quote(own)} stands"
+            yield NotUsed(InputKind.COLUMN, title, f"line {origin.line}", because)
+
+
+def _say_the_same(field: InputField | None, text: str, other: str) -> bool:
+    if field is None:
+        return text == other
+    read = [read_texts([(field, one)]) for one in (text, other)]
+    return text == other or (read[0].values == read[1].values and not read[0].faults and not read[1].faults)
 
 
 def _get_text(record: Record, header: _Header, field: InputField) -> str:

@@ -48,6 +48,25 @@ def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
     (route_input,) = checked(file, *given)
     for field in OPTIONS:
         assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)
+        assert any(one.name.startswith(f"{field.option_name} ") for one in route_input.not_used)
+    assert "Not used: --level F100; the input states “F350” itself." in [one.sentence for one in route_input.not_used]
+
+
+def test_an_option_that_says_the_same_is_no_value_that_is_not_used(checked, tmp_path):
+    file = tmp_path / "full.route.toml"
+    file.write_text(write_route_file(FULL_INPUT), "utf-8")
+    given = [part for f in OPTIONS for part in (f.option_name, f.kind.write_text(getattr(FULL_INPUT, f.name)))]
+    (route_input,) = checked(file, *given, "--date", str(FULL_INPUT.date))
+    (plain,) = checked(file)
+    assert route_input.not_used == plain.not_used
+
+
+def test_of_a_row_it_is_a_remark(checked, tmp_path):
+    file = tmp_path / "rows.csv"
+    file.write_text("departure,destination,route,date\nXVAL,XVOR,DCT,2026-12-03\nXVAL,XVOR,DCT,\n", "utf-8")
+    stated, open_one = checked(file, "--date", "2026-12-04")
+    assert stated.remarks == ("Not used: --date 2026-12-04; the input states “2026-12-03” itself.",)
+    assert (stated.not_used, open_one.remarks, str(open_one.date)) == ((), (), "2026-12-04")
 
 
 @pytest.mark.parametrize(

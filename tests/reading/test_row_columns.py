@@ -86,3 +86,13 @@ def test_a_row_is_given_as_soon_as_its_line_is_there():
 def test_a_spreadsheet_is_to_be_saved_as_csv(name):
     (route_input,) = read_input(b"PK\x03\x04\x14\x00\x06\x00\x08\x00\x00\x00!\x00", name)
     assert route_input.unread == "this is a spreadsheet: save it as CSV and give that"
+
+
+def test_a_column_of_the_same_meaning_that_says_something_else_is_named():
+    head = "departure,destination,route,level,FL,rfl\n"
+    same, other = rows(f"{head}XVAL,XVOR,LENDU,F350,350,\nXVAL,XVOR,LENDU,F350,390,370\n")
+    assert same.not_used == ()
+    assert [one.sentence for one in other.not_used] == [
+        f"Not used: the column “{title}” of line 3; another column is read as level, in which “F350” stands."
+        for title in ("FL", "rfl")
+    ]
