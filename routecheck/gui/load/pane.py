@@ -1,78 +1,66 @@
-"""The pane of weights and fuel: folded one line, unfolded every figure as stated and as computed. It judges nothing."""
+"""The pane of weights and fuel: a head that folds, with what is wrong in one line. Its form is made when unfolded."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QScrollArea, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QToolButton, QVBoxLayout
 
-from routecheck.gui.load.figure_fields import FigureFields, make_load, say_unread
 from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
-from routecheck.gui.widgets.chooser import ThemedComboBox
-from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel
-from routecheck.model import KG_PER_UNIT, LOAD_NAMES, RESERVE_RULES, InputKind, NotUsed
-from routecheck.presentation.load_view import NOT_JUDGED, brief_load, load_rows, load_sentences
+from routecheck.gui.widgets.labels import ShrinkingLabel
+from routecheck.presentation.load_view import brief_load
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QAction
 
+    from routecheck.gui.load.form import LoadForm
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
-    from routecheck.model import Load, RouteInput
     from routecheck.presentation.assessment_view import AssessmentView
 
-_PLACE = "the pane Weights and fuel"
-"""Where a figure stands that cannot be read."""
 _MOST_HEIGHT = 330
 
 
 class LoadPane(Pane, QFrame):
-    """A head that folds, with what is wrong in one line; under it the fields and what follows from them."""
+    """Folded one line; unfolded every figure as stated and as computed. It judges nothing."""
 
     go_to = ("Go to &weights and fuel", "Ctrl+Alt+G")
 
     def __init__(self, session: Session, theme: Theme, fold: QAction) -> None:
         super().__init__()
         self.setObjectName("load")
-        self._session, self._theme = session, theme
-        self.fields, self.unit, self.rule = FigureFields(), ThemedComboBox(), ThemedComboBox()
-        self.alternate_route = QLineEdit()
-        self.fold_button, self.brief, self.sentences = QToolButton(), ShrinkingLabel(), ShrinkingLabel(NOT_JUDGED)
-        self._scroll = QScrollArea()
-        self._is_filling = False
-        self._set_up_choosers()
-        self._lay_out(fold)
-        self.fields.edited.connect(self._take_typing)
-        self.alternate_route.textEdited.connect(self._take_typing)
-        for chooser in (self.unit, self.rule):
-            chooser.currentIndexChanged.connect(self._take_typing)
+        self._session, self._theme, self._fold = session, theme, fold
+        self.form: LoadForm | None = None
+        self.fold_button, self.brief = QToolButton(), ShrinkingLabel()
+        self._lay_out()
         fold.toggled.connect(self._show_folded)
-        session.input_changed.connect(self._show_input)
         session.assessed.connect(self._show_answer)
-        self._show_input(session.route_input)
         self._show_folded(fold.isChecked())
 
     def take_focus(self) -> None:
-        """Unfold the fields and begin with the first."""
-        if self._scroll.isHidden():
-            self.fold_button.click()
-        self.unit.setFocus()
+        """Unfold the form and begin with its first field."""
+        self.unfold().unit.setFocus()
+
+    def unfold(self) -> LoadForm:
+        """The form, unfolded; it is made when it is first wanted: the start must not wait for it."""
+        self._fold.setChecked(True)
+        return self.form or self._make_form()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.fields.refresh_font()
-        for widget in (self.fold_button, self.brief, self.sentences, self.unit, self.rule, self.alternate_route):
+        for widget in (self.fold_button, self.brief):
             widget.setFont(text_font(-1))
+        if self.form is not None:
+            self.form.refresh_font()
         self._bound_height()
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
         self._theme = theme
-        if self._session.answer and self._session.is_answer_current:
-            self._show_answer(self._session.answer)
+        if self.form is not None:
+            self.form.set_theme(theme)
 
     def show_outdated(self) -> None:
         """Take away what was computed of an earlier input."""
@@ -80,96 +68,43 @@ class LoadPane(Pane, QFrame):
 
     def show_nothing(self, why: str) -> None:
         """Show nothing computed, and why."""
-        self.fields.show_rows({}, self._theme.wrong)
         self.brief.setText(why if self._session.route_input.load else "")
-        self.sentences.setText(NOT_JUDGED)
+        if self.form is not None:
+            self.form.show_nothing()
 
     def _show_answer(self, answer: AssessmentView) -> None:
-        route = answer.assessment.route
-        rows = {row.name: row for row in load_rows(route.route_input.load)}
-        self.fields.show_rows(rows, self._theme.wrong)
-        self.brief.setText(brief_load(route.route_input.load))
-        self.sentences.setText("\n".join(load_sentences(route)))
+        self.brief.setText(brief_load(answer.assessment.route.route_input.load))
+        if self.form is not None:
+            self.form.show_answer(answer)
 
-    def _show_input(self, route_input: RouteInput) -> None:
-        """Show an input that somebody else changed; what is just being typed here stays as it is typed."""
-        if route_input.load == self._load() and route_input.alternate_route == self.alternate_route.text():
-            return
-        load = route_input.load
-        self._is_filling = True
-        self.fields.show_load(load)
-        self.unit.setCurrentIndex(max(self.unit.findData(load.unit if load else ""), 0))
-        self.rule.setCurrentIndex(max(self.rule.findData(load.reserve_rule if load else ""), 0))
-        if self.alternate_route.text() != route_input.alternate_route:
-            self.alternate_route.setText(route_input.alternate_route)
-        self._is_filling = False
-
-    def _load(self) -> Load | None:
-        return make_load(self.fields.figures(), self.unit.currentData(), self.rule.currentData())
-
-    def _take_typing(self) -> None:
-        """Give the session what stands in the fields; a text that is no figure is named as not used."""
-        if self._is_filling:
-            return
-        now = self._session.route_input
-        others = [one for one in now.not_used if one.where != _PLACE]
-        unread = [
-            NotUsed(InputKind.FIELD, LOAD_NAMES[name], _PLACE, say_unread(text))
-            for name, text in self.fields.unread().items()
-        ]
-        changed = replace(
-            now, load=self._load(), alternate_route=self.alternate_route.text(), not_used=(*others, *unread)
-        )
-        self._session.change_input(changed)
-
-    def _set_up_choosers(self) -> None:
-        for chooser, none, choices, name in (
-            (self.unit, "kg or lb: not said", KG_PER_UNIT, "Unit of all weights and fuel"),
-            (self.rule, "no reserve rule", RESERVE_RULES, "Rule for the reserve of fuel"),
-        ):
-            chooser.setAccessibleName(name)
-            chooser.addItem(none, "")
-            for choice in choices:
-                chooser.addItem(choice, choice)
-        self.alternate_route.setAccessibleName("Route from the destination to the first alternate")
-        self.alternate_route.setPlaceholderText("direct")
-        self.alternate_route.setMaxLength(2_000)
-
-    def _lay_out(self, fold: QAction) -> None:
+    def _lay_out(self) -> None:
         self.fold_button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        self.fold_button.setText(fold.text().replace("&", ""))
-        self.fold_button.clicked.connect(fold.toggle)
+        self.fold_button.setText(self._fold.text().replace("&", ""))
+        self.fold_button.clicked.connect(self._fold.toggle)
         head = QHBoxLayout()
         head.setContentsMargins(2, 0, 2, 0)
         head.addWidget(self.fold_button)
         self.brief.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         head.addWidget(self.brief, 1)
-        choices = QHBoxLayout()
-        choices.setContentsMargins(0, 0, 0, 0)
-        for widget in (self.unit, self.rule, PlainLabel("route to the alternate")):
-            choices.addWidget(widget)
-        choices.addWidget(self.alternate_route, 1)
-        inside = QWidget()
-        rows = QVBoxLayout(inside)
-        rows.setContentsMargins(4, 4, 4, 4)
-        rows.addLayout(choices)
-        rows.addWidget(self.fields)
-        rows.addWidget(self.sentences)
-        rows.addStretch()
-        self._scroll.setWidget(inside)
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addLayout(head)
-        column.addWidget(self._scroll)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._column.addLayout(head)
+
+    def _make_form(self) -> LoadForm:
+        from routecheck.gui.load.form import LoadForm
+
+        self.form = LoadForm(self._session, self._theme)
+        self._column.addWidget(self.form)
+        return self.form
 
     def _show_folded(self, on: bool) -> None:
         self.fold_button.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
-        self._scroll.setVisible(on)
+        if on and self.form is None:
+            self._make_form()
+        if self.form is not None:
+            self.form.setVisible(on)
         self._bound_height()
 
     def _bound_height(self) -> None:
-        self.setMaximumHeight(self.fold_button.sizeHint().height() if self._scroll.isHidden() else _MOST_HEIGHT)
+        self.setMaximumHeight(_MOST_HEIGHT if self._fold.isChecked() else self.fold_button.sizeHint().height())
