@@ -53,7 +53,7 @@ def write_legs(legs: Iterable[Sequence[str]], departure: str, destination: str) 
     return " ".join(words[:-1] if words[-1:] == [DIRECT] else words)
 
 
-FIGURE_HEADS = "by", "to", "course", "distance NM", "sum NM"
+FIGURE_HEADS = "by", "to", "course", "NM", "sum NM"
 
 
 def figure_rows(assessment: Assessment) -> list[tuple[str, ...]]:

@@ -38,6 +38,12 @@ class Truth:
         """All of it, a line each."""
         return tuple(filter(None, (self.error, self.finding, *self.evidence, self.citation, self.why)))
 
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """The error; what the tool says of it; why people make it."""
+        tool = "\n".join(filter(None, (self.finding, *self.evidence, self.citation)))
+        return tuple(filter(None, (self.error, tool, self.why)))
+
 
 def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> Truth:
     """The truth of a case: the tool says it of the route alone, and where it finds nothing there, by the clearance."""

@@ -76,9 +76,8 @@ def test_a_whole_drill(show):
     assert shown.tool.figures.item(1, 1).text() == "PIKOR"
     say(shown, {"PIKOR"}, "letter to a known name", "pikar")
     told = shown.truth.text()
-    assert told.startswith(
-        "90 of 100: place 40, kind 30, correction 30, reveals −10\n\nPIKOR: letter to a known name. Meant: PIKAR."
-    )
+    assert shown.score.text() == "90 of 100: place 40, kind 30, correction 30, reveals −10"
+    assert told.startswith("PIKOR: letter to a known name. Meant: PIKAR.\n\nThe tool: PIKOR")
     assert "The tool: PIKOR is not on UM12" in told
     assert ERROR_KINDS["letter to a known name"].why in told
     shown.next_button.click()
@@ -92,16 +91,23 @@ def test_a_whole_drill(show):
 
 
 def test_a_drill_by_keyboard_alone(show, qtbot):
-    shown = show(1)
-    first = shown.question.entry.buttons[3]
-    qtbot.keyClick(first, Qt.Key.Key_Space)
-    assert shown.question.draft().chosen == (3,)
-    shown.question.kind.setFocus()
+    shown = show(2)
+    entry = shown.question.entry
+    for key in (Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_Space):
+        qtbot.keyClick(entry, key)
+    assert [entry.words()[index] for index in shown.question.draft().chosen] == ["PIKOR"]
+    order = [entry]
+    while len(order) < 8:
+        order.append(order[-1].nextInFocusChain())
+    fields = [shown.question.kind, shown.question.correction, shown.question.answer_button]
+    assert [one for one in order if one in fields] == fields
     qtbot.keyClicks(shown.question.kind, "lett")
     assert shown.question.kind.currentText() == "letter to a known name"
+    qtbot.keyClick(shown.name, Qt.Key.Key_Return)
+    assert shown.score.isHidden(), "Enter in the name answers nothing"
     qtbot.keyClicks(shown.question.correction, "PIKAR")
     qtbot.keyClick(shown.question.correction, Qt.Key.Key_Return)
-    assert shown.truth.text().startswith("100 of 100")
+    assert shown.score.text().startswith("100 of 100")
     qtbot.keyClick(shown.next_button, Qt.Key.Key_Return)
     assert shown.head.text().startswith("Route 2 of 2")
 
@@ -111,7 +117,7 @@ def test_an_accused_clean_route_gets_nothing(show):
     say(shown, {"LENDU"}, "half degree")
     shown.next_button.click()
     say(shown, {"DCT"}, "point repeated")
-    assert shown.truth.text().startswith("0 of 100: ")
+    assert shown.score.text().startswith("0 of 100: ")
     assert [one.reveals for one in shown.drill.answers] == [0, 0]
 
 

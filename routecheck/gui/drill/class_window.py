@@ -83,7 +83,7 @@ class ClassWindow(QDialog):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """Room for both tables one above the other."""
-        return QSize(self.fontMetrics().averageCharWidth() * 100, self.fontMetrics().height() * 34)
+        return QSize(self.fontMetrics().averageCharWidth() * 120, self.fontMetrics().height() * 34)
 
     def _lay_out(self) -> None:
         introduction = ShrinkingLabel(_INTRODUCTION)

@@ -19,6 +19,15 @@ if TYPE_CHECKING:
 
 LEAST_PX = 40
 """A word can be hit with a finger."""
+ROW_HIGH = 1.6
+"""How high a leg is, in heights of its text."""
+_ITEM_STYLE = """
+    QTableView::item { border: 2px solid transparent; padding: 0 3px; }
+    QTableView::item:selected { background: palette(highlight); color: palette(highlighted-text); }
+    QTableView::item:focus { border: 2px solid palette(highlight); }
+    QTableView::item:selected:focus { border: 2px solid palette(text); }
+"""
+"""Where the arrow keys are is seen whether the word is chosen or not."""
 
 
 class WordButtons(QWidget):
@@ -77,9 +86,14 @@ class LegList(QTableWidget):
         head = self.horizontalHeader()
         head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         head.setStretchLastSection(True)
+        head.setHighlightSections(False)
+        self.verticalHeader().setHighlightSections(False)
+        self.setStyleSheet(_ITEM_STYLE)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * ROW_HIGH))
+        self.setCurrentCell(0, 1, QItemSelectionModel.SelectionFlag.NoUpdate)  # where the arrow keys begin
         self.itemSelectionChanged.connect(self.changed)
         self._places = [
             (row, column, text)

@@ -145,8 +145,7 @@ class NewDrillForm(QWidget):
         form.addRow(_name_field("&Routes of", self.origin), _in_row(self.origin, self.files_button))
         form.addRow("", self.files)
         form.addRow(_name_field("N&umber", self.count), _in_row(self.count, None))
-        form.addRow(_name_field("&Difficulty", self.difficulty), _in_row(self.difficulty, None))
-        form.addRow("", self.summary)
+        form.addRow(_name_field("&Difficulty", self.difficulty), _in_row(self.difficulty, self.summary))
         form.addRow("&Kinds of error", self.kinds)
         form.addRow(_name_field("C&lean", self.clean), _in_row(self.clean, PlainLabel("without an error"), None))
         told = PlainLabel("the same seed, the same drill")
@@ -178,7 +177,6 @@ def _make_kind_list() -> QListWidget:
         item = QListWidgetItem(name)
         item.setCheckState(Qt.CheckState.Checked)
         kinds.addItem(item)
-    kinds.setCurrentRow(0)
     return kinds
 
 
@@ -195,7 +193,7 @@ def _in_row(*widgets: QWidget | None) -> QHBoxLayout:
         if widget is None:
             row.addStretch()
         else:
-            row.addWidget(widget)
+            row.addWidget(widget, isinstance(widget, ShrinkingLabel))
     return row
 
 

@@ -131,7 +131,10 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
 
     from routecheck.gui.review_sheet.drawing import draw_bare_picture
 
-    window = DrillWindow(host, drill, assess_route, draw_bare_picture)
+    def draw(answer: Assessment, size_px: tuple[int, int], is_dark: bool) -> bytes:
+        return draw_bare_picture(answer, size_px, is_dark=is_dark)
+
+    window = DrillWindow(host, drill, assess_route, draw)
     window.changed.connect(lambda: keep_drill(drill))
     window.ended.connect(lambda: _add_to_class(drill))
     window.forget_wanted.connect(lambda: _forget(window))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from routecheck.drill.cases import LEAVE_OUT
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from routecheck.gui.drill.entry_view import LegList
 
 _NOT_SAID = "choose the kind of error, or clean"
-_CLEARED, _ENTERED = "As cleared", "As entered: point at what is wrong"
+_CLEARED, _ENTERED, _POINT = "As cleared", "As entered", "As entered: point at what is wrong"
 
 
 class Question(QWidget):
@@ -34,26 +34,29 @@ class Question(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.cleared_head, self.clearance = _make_head(_CLEARED), WrappingLabel()
+        self.entered_head = _make_head(_ENTERED)
         self.entry: WordButtons | LegList = WordButtons(())
         self.kind, self.correction = QComboBox(), QLineEdit()
         self.kind.addItems([_NOT_SAID, CLEAN, *ERROR_KINDS])
         self.kind.setAccessibleName("Kind of error")
         self.correction.setPlaceholderText(f"the word that was meant; “{LEAVE_OUT}” where it is one too many")
         self.answer_button = QPushButton("&Answer")
+        self.answer_button.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.answer_button.clicked.connect(self._answer)
         self.kind.currentIndexChanged.connect(self._enable)
         self.kind.currentIndexChanged.connect(self.changed)
         self.correction.textEdited.connect(self.changed)
-        self._form = QFormLayout()
-        self._form.addRow("&Kind", self.kind)
-        self._form.addRow("&Meant", self.correction)
+        self.fields = QWidget()
+        """Where the answer is given: it stands apart, so that it is in sight however long the route is."""
+        form = QFormLayout(self.fields)
+        form.addRow("&Kind", self.kind)
+        form.addRow("&Meant", self.correction)
+        form.addRow("", self.answer_button)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(8)
-        for widget in (self.cleared_head, self.clearance, _make_head(_ENTERED), self.entry):
+        for widget in (self.cleared_head, self.clearance, self.entered_head, self.entry):
             self._column.addWidget(widget)
-        self._column.addLayout(self._form)
-        self._column.addWidget(self.answer_button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def ask(self, case: DrillCase, draft: Draft) -> None:
         """Show a route as cleared and as entered, with what was already said of it."""
@@ -70,19 +73,12 @@ class Question(QWidget):
         entry.choose(draft.chosen)
         entry.changed.connect(self.changed)
         self.open_for_answer(True)
-        QWidget.setTabOrder(entry, self.kind)
-        self.show_form(True)
-
-    def show_form(self, is_shown: bool) -> None:
-        """Show the fields of the answer, or only the route."""
-        for part in (self.kind, self.correction):
-            self._form.setRowVisible(part, is_shown)
-        self.answer_button.setVisible(is_shown)
 
     def open_for_answer(self, is_open: bool) -> None:
         """Take an answer, or no more."""
         for part in (self.entry, self.kind, self.correction, self.answer_button):
             part.setEnabled(is_open)
+        self.entered_head.setText(_POINT if is_open else _ENTERED)
         if is_open:
             self._enable()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QDialog, QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout
 
 from routecheck.gui.drill.new_drill import NewDrillForm
@@ -91,7 +91,8 @@ class StartDialog(QDialog):
             button.setAutoDefault(False)
         (self.go_on_button if in_hand else self.start_button).setDefault(True)
         self.go_on_button.setVisible(in_hand is not None)
-        self.resize(self.fontMetrics().averageCharWidth() * 92, self.fontMetrics().height() * 34)
+        wanted = QSize(self.fontMetrics().averageCharWidth() * 92, self.fontMetrics().height() * 34)
+        self.resize(wanted.boundedTo(self.screen().availableSize()))
 
 
 def _describe_in_hand(drill: DrillInHand) -> str:

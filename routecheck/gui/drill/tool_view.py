@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtCore import QRect, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPixmap
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -21,20 +22,32 @@ from PySide6.QtWidgets import (
 from routecheck.drill.difficulty import DIFFICULTIES
 from routecheck.drill.entered_legs import FIGURE_HEADS, figure_rows, total_line
 from routecheck.drill.marking import REVEAL
+from routecheck.gui.drill.entry_view import ROW_HIGH
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.chart_export import FINER
 from routecheck.gui.widgets.labels import WrappingLabel
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Sequence
+    from collections.abc import Collection, Sequence
 
-    from PySide6.QtGui import QPaintEvent
+    from PySide6.QtGui import QPaintEvent, QResizeEvent
 
     from routecheck.drill.cases import DrillCase
     from routecheck.model import Assessment, RouteInput
 
 PICTURE, FIGURES = "picture", "figures"
+_LEAST_PX, _HIGH = 360, 0.6
+"""How wide a picture is at least, and how high for its width."""
+_REST_MS = 150
+"""So long its width must rest before it is drawn anew."""
+_MIDDLE = 128
+"""A background darker than that is dark."""
 _FIRST_FIGURE = 2
 """The first column of figures, which stand to the right."""
+
+
+Draw = Callable[["Assessment", tuple[int, int], bool], bytes]
+"""Draws a picture as PNG, of a size in pixels, and dark or light."""
 
 
 class FittedPicture(QWidget):
@@ -58,12 +71,12 @@ class FittedPicture(QWidget):
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802
         """As high as it is then."""
-        wide = min(width, self.pixmap.width())
+        wide = min(width, self._usual_width())
         return round(wide * self.pixmap.height() / self.pixmap.width()) if self.pixmap.width() else 0
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        """As it was drawn."""
-        return self.pixmap.size()
+        """As it was drawn for."""
+        return QSize(self._usual_width(), self.heightForWidth(self._usual_width()))
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         """It shrinks with the window."""
@@ -72,11 +85,14 @@ class FittedPicture(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         """Paint it smoothly."""
         if not self.pixmap.isNull():
-            wide = min(self.width(), self.pixmap.width())
+            wide = min(self.width(), self._usual_width())
             painter = QPainter(self)
             painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
             painter.drawPixmap(QRect(0, 0, wide, self.heightForWidth(wide)), self.pixmap)
             painter.end()
+
+    def _usual_width(self) -> int:
+        return round(self.pixmap.width() / FINER)
 
 
 class FigureTable(QTableWidget):
@@ -104,6 +120,7 @@ class FigureTable(QTableWidget):
                 item.setTextAlignment(side | Qt.AlignmentFlag.AlignVCenter)
                 self.setItem(row, column, item)
         self.setFont(text_font())
+        self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * ROW_HIGH))
         high = sum(self.rowHeight(row) for row in range(len(rows))) + self.horizontalHeader().sizeHint().height()
         self.setFixedHeight(high + self.horizontalScrollBar().sizeHint().height() + 2 * self.frameWidth())
 
@@ -114,10 +131,13 @@ class ToolView(QWidget):
     revealed = Signal(str)
     """PICTURE or FIGURES was asked for."""
 
-    def __init__(self, assess: Callable[[RouteInput], Assessment], draw: Callable[[Assessment], bytes]) -> None:
+    def __init__(self, assess: Callable[[RouteInput], Assessment], draw: Draw) -> None:
         super().__init__()
         self._assess, self._draw = assess, draw
         self._case: DrillCase | None = None
+        self._drawn_px = 0
+        self._draw_anew = QTimer(self, interval=_REST_MS, singleShot=True)
+        self._draw_anew.timeout.connect(self._fit_picture)
         self.picture, self.figures, self.total = FittedPicture(), FigureTable(), WrappingLabel()
         self.picture_button = QPushButton(f"Show the &picture (−{REVEAL})")
         self.figures_button = QPushButton(f"Show the &figures (−{REVEAL})")
@@ -165,6 +185,15 @@ class ToolView(QWidget):
                 button.hide()
                 self._show(name)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Draw the picture anew for another width, once it rests."""
+        super().resizeEvent(event)
+        self._draw_anew.start()
+
+    def _fit_picture(self) -> None:
+        if not self.picture.isHidden() and max(self.width(), _LEAST_PX) != self._drawn_px:
+            self._show(PICTURE)
+
     def _reveal(self, name: str) -> None:
         self._buttons[name].hide()
         self._show(name)
@@ -174,7 +203,10 @@ class ToolView(QWidget):
         assert self._case is not None
         answer = self._assess(self._case.as_entered())
         if name == PICTURE:
-            self.picture.show_picture(self._draw(answer))
+            self._drawn_px = max(self.width(), _LEAST_PX)
+            is_dark = self.palette().window().color().lightness() < _MIDDLE
+            size_px = self._drawn_px, round(self._drawn_px * _HIGH)
+            self.picture.show_picture(self._draw(answer, size_px, is_dark))
             return
         self.figures.show_rows(figure_rows(answer))
         self.total.setText(total_line(answer))

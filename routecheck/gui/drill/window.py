@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import time
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
@@ -25,7 +26,7 @@ from routecheck.drill.progress import Draft
 from routecheck.drill.truth import tell_truth
 from routecheck.gui.drill.marks_view import MarksView
 from routecheck.gui.drill.question import Question
-from routecheck.gui.drill.tool_view import ToolView
+from routecheck.gui.drill.tool_view import Draw, ToolView
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel, WrappingLabel
 from routecheck.model import CAUTION
@@ -33,7 +34,7 @@ from routecheck.model import CAUTION
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from PySide6.QtGui import QCloseEvent
+    from PySide6.QtGui import QCloseEvent, QKeyEvent
 
     from routecheck.drill.cases import DrillCase
     from routecheck.drill.marking import Mark, TraineeAnswer
@@ -58,7 +59,7 @@ class DrillWindow(QDialog):
         parent: QWidget | None,
         drill: DrillInHand,
         assess: Callable[[RouteInput], Assessment],
-        draw: Callable[[Assessment], bytes],
+        draw: Draw,
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -67,9 +68,10 @@ class DrillWindow(QDialog):
         self.drill, self._assess = drill, assess
         self._since = time.monotonic()
         self.head, self.ends, self.about = PlainLabel(), PlainLabel(), ShrinkingLabel(drill.about)
-        self.name = QLineEdit(drill.trainee)
+        self.name = _NameField(drill.trainee)
         self.name.setPlaceholderText("your name; it stays on this computer")
-        self.question, self.truth, self.tool = Question(), WrappingLabel(), ToolView(assess, draw)
+        self.question, self.tool = Question(), ToolView(assess, draw)
+        self.score, self.truth = WrappingLabel(), WrappingLabel()
         self.marks_view = MarksView()
         self.next_button, self.forget_button = QPushButton("&Next route"), QPushButton("Forget this &drill…")
         self._clock = QTimer(self, interval=_TICK_MS)
@@ -97,6 +99,7 @@ class DrillWindow(QDialog):
 
     def _lay_out(self) -> None:
         self.ends.setFont(text_font(3, bold=True))
+        self.score.setFont(text_font(1, bold=True))
         self.head.setFont(text_font(bold=True))
         self.about.setObjectName("muted")
         self.truth.setObjectName("truth")
@@ -106,9 +109,15 @@ class DrillWindow(QDialog):
         self.question.answer_button.setDefault(True)
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setChildrenCollapsible(False)
-        self.split.addWidget(_scrolled(self.ends, self.question, self.truth, self.next_button))
+        self.route_view = _scrolled(self.ends, self.score, self.truth, self.question)
+        left, column = QWidget(), QVBoxLayout()
+        left.setLayout(column)
+        column.setContentsMargins(0, 0, 0, 0)
+        for part in (self.route_view, self.question.fields, self.next_button):
+            column.addWidget(part)
+        self.split.addWidget(left)
         self.split.addWidget(_scrolled(self.tool))
-        self.split.setSizes([55, 45])
+        self.split.setSizes([5500, 4500])  # shares: Qt fits them into the room
         top, bottom, whole = QHBoxLayout(), QHBoxLayout(), QVBoxLayout(self)
         top.addWidget(self.head, 1)
         top.addWidget(PlainLabel("Name"))
@@ -122,7 +131,8 @@ class DrillWindow(QDialog):
         whole.addWidget(self.marks_view, 1)
         whole.addWidget(self.split, 2)
         whole.addLayout(bottom)
-        self.resize(self.fontMetrics().averageCharWidth() * 150, self.fontMetrics().height() * 44)
+        wanted = QSize(self.fontMetrics().averageCharWidth() * 150, self.fontMetrics().height() * 44)
+        self.resize(wanted.boundedTo(self.screen().availableSize()))
 
     def _connect(self) -> None:
         self._clock.timeout.connect(self._show_head)
@@ -139,9 +149,11 @@ class DrillWindow(QDialog):
         """Show the next route, or what came of all of them."""
         self.truth.setText("")
         self.truth.hide()
+        self.score.hide()
         self.next_button.hide()
         case = self.drill.case
         self.question.setVisible(case is not None)
+        self.question.fields.setVisible(case is not None)
         self.marks_view.setVisible(case is None)
         self._show_head()
         if case is None:
@@ -152,8 +164,17 @@ class DrillWindow(QDialog):
         self._since = time.monotonic()
         self._show_ends(case)
         self.question.ask(case, self.drill.draft)
+        self._order_fields()
         self.question.entry.setFocus()
         self.tool.show_case(case, self.drill.revealed)
+
+    def _order_fields(self) -> None:
+        """The order of the tabulator: what is wrong, the answer, what the tool shows, the rest."""
+        asked, tool = self.question, self.tool
+        order = asked.entry, asked.kind, asked.correction, asked.answer_button, self.next_button
+        rest = tool.picture_button, tool.figures_button, self.name, self.forget_button
+        for first, second in pairwise((*order, *rest)):
+            QWidget.setTabOrder(first, second)
 
     def _show_ends(self, case: DrillCase) -> None:
         self.ends.setText("  ".join(filter(None, (case.name, f"{case.departure}–{case.destination}", case.level))))
@@ -165,6 +186,7 @@ class DrillWindow(QDialog):
         self._count_time()
         mark = self.drill.answer(given)
         self.question.open_for_answer(False)
+        self.question.fields.hide()
         self.tool.close_reveals()
         self._show_truth(mark)
         self.next_button.setText("&Next route" if self.drill.case else "&To the marks")
@@ -176,9 +198,11 @@ class DrillWindow(QDialog):
             self.ended.emit()
 
     def _show_truth(self, mark: Mark) -> None:
-        lines = [_describe_mark(mark), *tell_truth(mark.case, self._assess).lines]
-        self.truth.setText("\n\n".join(lines[:2]) + "".join(f"\n{line}" for line in lines[2:]))
+        self.score.setText(_describe_mark(mark))
+        self.truth.setText("\n\n".join(tell_truth(mark.case, self._assess).paragraphs))
+        self.score.show()
         self.truth.show()
+        self.route_view.verticalScrollBar().setValue(0)
 
     def _show_again(self, number: int) -> None:
         """At the end: the truth of a route once more, with all that the tool shows."""
@@ -187,7 +211,6 @@ class DrillWindow(QDialog):
         self._show_truth(mark)
         self.question.ask(mark.case, Draft())
         self.question.open_for_answer(False)
-        self.question.show_form(False)
         self.question.show()
         self.tool.show_case(mark.case, ())
         self.tool.close_reveals()
@@ -227,6 +250,17 @@ class DrillWindow(QDialog):
         if self._is_asking():
             self.drill.seconds += now - self._since
         self._since = now
+
+
+class _NameField(QLineEdit):
+    """Enter ends the name; it answers nothing."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Go on to the next field with Enter."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.focusNextChild()
+        else:
+            super().keyPressEvent(event)
 
 
 def _scrolled(*parts: QWidget) -> QScrollArea:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QPagedPaintDevice
 
     from routecheck.gui.session import Session
+    from routecheck.gui.theme import Theme
     from routecheck.gui.widgets.chart_view import ChartView
     from routecheck.model import Assessment
     from routecheck.settings import Settings
@@ -63,24 +65,41 @@ def start_qt() -> QApplication:
 
 def draw_pictures(assessment: Assessment) -> dict[str, bytes]:
     """Draw the Picture and, where there are altitudes, the Side view in the light theme; PNG by title."""
+    from routecheck.gui.theme import LIGHT
+    from routecheck.gui.widgets.chart_export import png_of
+
+    with _open_session(assessment) as session:
+        return {title: png_of(chart) for title, chart in _make_charts(assessment, session, LIGHT, _PICTURE_PX)}
+
+
+def draw_bare_picture(
+    assessment: Assessment, size_px: tuple[int, int] = _PICTURE_PX, *, is_dark: bool = False
+) -> bytes:
+    """Draw the Picture without the marks of findings, as PNG: it tells nobody where to look."""
+    from routecheck.gui.theme import DARK, LIGHT
+    from routecheck.gui.widgets.chart_export import png_of
+
+    bare, theme = replace(assessment, findings=()), DARK if is_dark else LIGHT
+    with _open_session(bare) as session:
+        _, picture = next(_make_charts(bare, session, theme, size_px))
+        return png_of(picture)
+
+
+@contextmanager
+def _open_session(assessment: Assessment) -> Iterator[Session]:
+    """A session of its own for charts that are drawn without a window."""
     app = start_qt()
     from routecheck.gui.session import Session
     from routecheck.gui.theme import LIGHT, apply_theme
-    from routecheck.gui.widgets.chart_export import png_of
 
     if not app.topLevelWidgets():
         apply_theme(app, LIGHT)
     route = assessment.route
     session = Session(route.route_input, lambda: route.date)
     try:
-        return {title: png_of(chart) for title, chart in _make_charts(assessment, session)}
+        yield session
     finally:
         session.close()
-
-
-def draw_bare_picture(assessment: Assessment) -> bytes:
-    """Draw the Picture without the marks of findings, as PNG: it tells nobody where to look."""
-    return draw_pictures(replace(assessment, findings=()))["Picture"]
 
 
 def make_pdf(html: str, name: str, paper: str) -> bytes:
@@ -133,20 +152,21 @@ def _font() -> QFont:
     return font
 
 
-def _make_charts(assessment: Assessment, session: Session) -> Iterator[tuple[str, ChartView]]:
+def _make_charts(
+    assessment: Assessment, session: Session, theme: Theme, size_px: tuple[int, int]
+) -> Iterator[tuple[str, ChartView]]:
     from routecheck.gui.picture.chart import MapChart
     from routecheck.gui.side_view.chart import SideChart
-    from routecheck.gui.theme import LIGHT
     from routecheck.presentation.assessment_view import view_assessment
 
     view = view_assessment(assessment)
-    picture = MapChart(session, LIGHT)
-    picture.resize(*_PICTURE_PX)
+    picture = MapChart(session, theme)
+    picture.resize(*size_px)
     picture.show_screen(view)
     picture.fit_route()
     yield "Picture", picture
     if view.side is not None and not view.side.missing:
-        side = SideChart(session, LIGHT)
+        side = SideChart(session, theme)
         side.resize(*_SIDE_PX)
         side.show_screen(view)
         yield "Side view", side

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from routecheck.gui.widgets.chart_view import ChartView
 
 PNG, SVG = ".png", ".svg"
-_PIXELS_A_PIXEL = 2.0
+FINER = 2.0
 """A PNG is so much finer than a plain screen, for print."""
 _DPI = 96
 """At another resolution Qt's generator puts texts elsewhere than lines."""
@@ -40,9 +40,9 @@ def png_of(chart: ChartView) -> bytes:
 
 def image_of(chart: ChartView) -> QImage:
     """A chart as an image, twice as fine as on a plain screen."""
-    image = QImage(_size(chart) * _PIXELS_A_PIXEL, QImage.Format.Format_RGB32)
-    image.setDevicePixelRatio(_PIXELS_A_PIXEL)
-    _draw(chart, image, _PIXELS_A_PIXEL)
+    image = QImage(_size(chart) * FINER, QImage.Format.Format_RGB32)
+    image.setDevicePixelRatio(FINER)
+    _draw(chart, image, FINER)
     return image
 
 
