@@ -28,6 +28,7 @@ _AIRWAY_PREFIXES = {"U": "Upper", "K": "Kopter", "S": "Super"}
 _SIDES = {"N": "north", "S": "south", "E": "east", "W": "west"}
 _PROCEDURES = {WordRole.SID: "departure", WordRole.STAR: "arrival"}
 _AIRWAYS = frozenset({WordRole.AIRWAY, WordRole.UNKNOWN_AIRWAY})
+_WAYS = _AIRWAYS | {WordRole.RADIAL}
 _AIRWAY = re.compile(r"[UKS]?[A-Z]\d{1,3}[A-Z]?")
 _POSITION = re.compile(r"(\d{2,4})([NS])(\d{3,5})([EW])")
 
@@ -54,7 +55,7 @@ def _say_route(clean: Assessment, form: ClearanceForm) -> Iterator[str]:
     for word, role in zip(clean.route.resolved.parsed.words, clean.route.resolved.roles, strict=True):
         if role is WordRole.DIRECT:
             continue
-        if role in _AIRWAYS:
+        if role in _WAYS:
             ways.append(say(word, role))
         elif role is WordRole.CHANGE:
             yield f"from there {' '.join((*_say_level(word.level, form), *_say_speed(word.speed, form)))}"
@@ -74,7 +75,7 @@ def _say_in_print(word: Word, role: WordRole) -> str:
     if match := _POSITION.fullmatch(word.text):
         lat, north, lon, east = match.groups()
         return f"{_part(lat, 2)} {_SIDES[north]} {_part(lon, 3)} {_SIDES[east]}"
-    return word.text
+    return _say_radial(word, str, str) or word.text
 
 
 def _say_aloud(word: Word, role: WordRole) -> str:
@@ -87,7 +88,15 @@ def _say_aloud(word: Word, role: WordRole) -> str:
     if match := _POSITION.fullmatch(text):
         lat, north, lon, east = match.groups()
         return f"{_spell(lat)} {_SIDES[north]}, {_spell(lon)} {_SIDES[east]}"
-    return _say_name(text)
+    return _say_radial(word, _say_name, _spell) or _say_name(text)
+
+
+def _say_radial(word: Word, name: Callable[[str], str], digits: Callable[[str], str]) -> str:
+    """A radial of a station, with a distance on it where there is one; "" for any other word."""
+    if not word.ident or word.bearing_deg is None:
+        return ""
+    distance = "" if word.distance_nm is None else f" {digits(f'{word.distance_nm:.0f}')} miles"
+    return f"{name(word.ident)} {digits(f'{word.bearing_deg:03.0f}')} radial{distance}"
 
 
 def _say_procedure(text: str, role: WordRole, name: Callable[[str], str], letters: Callable[[str], str]) -> str:

@@ -12,6 +12,7 @@ from routecheck.drill.cases import DrillCase, clean_case, planted_case
 from routecheck.drill.difficulty import DIFFICULTIES, USUAL_DIFFICULTY
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.planters import POSITION_KINDS, plant, with_position
+from routecheck.drill.truth import find_error
 from routecheck.frozen_dataclass import dataclass
 from routecheck.model import RouteInput, Weight
 from routecheck.pipeline import assess, assess_many
@@ -30,8 +31,8 @@ CLEAN_SHARE = 0.2
 """Of the routes of a drill so many have no error, unless the mix says otherwise (our choice)."""
 _ODD_SHARE = 0.5
 """So many of the clean ones are taken from those that look odd and are right, where there are such routes."""
-_ODD_RATIO = 1.1
-"""So many times as long as the direct line, and a route looks odd (our choice)."""
+_ODD_RATIO, _ODD_AMONG = 1.1, 4
+"""A route looks odd that is so many times its direct line, and among the longest of so many (our choice)."""
 _EASY_NM, _HARD_NM = 100.0, 40.0
 """How much an error adds at least where it is easy to see, and at most where it is hard."""
 _COARSE_KINDS = frozenset(
@@ -124,11 +125,12 @@ def _make_case(
         planted = _plant(kind, difficulty, usable, database, rng, taken)
         return planted_case("", planted) if planted else None
     left = [one for one in usable if _identify(one.route.route_input) not in taken]
-    odd = [one for one in left if _looks_odd(one)]
+    odd_ones = _find_odd(usable)
+    odd = [one for one in left if _identify(one.route.route_input) in odd_ones]
     if not left:
         return None
-    chosen = rng.choice(odd if odd and rng.random() < _ODD_SHARE else left)
-    return clean_case("", chosen.route.route_input, looks_odd=_looks_odd(chosen))
+    chosen = rng.choice(odd if odd and rng.random() < _ODD_SHARE else left).route.route_input
+    return clean_case("", chosen, looks_odd=_identify(chosen) in odd_ones)
 
 
 def _choose_kinds(order: DrillOrder, rng: random.Random) -> list[str]:
@@ -182,7 +184,7 @@ def _rank(planted: Planted, difficulty: int, database: NavDatabase, day: dt.date
     if difficulty == max(DIFFICULTIES):
         return planted.breaks or added > _HARD_NM, planted.breaks, added
     is_large = difficulty > 1 or planted.breaks or added >= _EASY_NM
-    is_found = _is_found(assess(planted.route_input, database, Settings(), day))
+    is_found = find_error(planted_case("", planted), assess(planted.route_input, database, Settings(), day)) is not None
     return not (is_found and is_large), not is_found, -added
 
 
@@ -201,14 +203,18 @@ def _as_shown(route_input: RouteInput) -> RouteInput:
     return RouteInput(" ".join(words), route_input.departure, route_input.destination, level=route_input.level)
 
 
-def _is_found(assessment: Assessment) -> bool:
-    return assessment.heaviest() in (Weight.WRONG, Weight.DOUBTFUL)
-
-
 def _is_in_order(assessment: Assessment) -> bool:
-    return not _is_found(assessment) and is_fully_checked(assessment)
+    heaviest = assessment.heaviest()
+    return heaviest not in (Weight.WRONG, Weight.DOUBTFUL) and is_fully_checked(assessment)
 
 
-def _looks_odd(assessment: Assessment) -> bool:
+def _find_odd(usable: Sequence[Assessment]) -> frozenset[_Shown]:
+    """Of the routes those that are longest for their direct line, and much longer than that."""
+    ratios = {_identify(one.route.route_input): _detour_ratio(one) for one in usable}
+    least = max(sorted(ratios.values())[-(len(ratios) // _ODD_AMONG or 1)], _ODD_RATIO)
+    return frozenset(shown for shown, ratio in ratios.items() if ratio >= least)
+
+
+def _detour_ratio(assessment: Assessment) -> float:
     totals = assessment.route.totals
-    return bool(totals.direct_nm) and totals.least_nm >= _ODD_RATIO * (totals.direct_nm or 0.0)
+    return totals.least_nm / totals.direct_nm if totals.direct_nm else 1.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -48,15 +49,22 @@ class Truth:
 def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> Truth:
     """The truth of a case: the tool says it of the route alone, and where it finds nothing there, by the clearance."""
     entered = replace(case.as_entered(), role=Role.ENTERED)
-    finding = _choose_finding(case, assess(entered))
+    finding = find_error(case, assess(entered))
     if finding:
         facts = [fact for fact in finding.facts if fact.unit != _RECKONED_IN]
         evidence = tuple(f"{fact.name}: {fact_text(fact)}" for fact in facts[:_MOST_FACTS])
         rests = "; ".join(str(cite(key)) for key in finding.citations)
         said = f"The tool: {finding.message}", evidence, f"Rests on: {rests}" if rests else ""
     else:
-        said = _compare(case, assess(replace(entered, other=replace(case.as_meant(), role=Role.CLEARED))))
+        said = _compare(assess(replace(entered, other=replace(case.as_meant(), role=Role.CLEARED))))
     return Truth(_describe_error(case), *said, _explain(case))
+
+
+def find_error(case: DrillCase, entered: Assessment) -> Finding | None:
+    """The first finding, Wrong or Doubtful, that names a wrong word or what was meant."""
+    named = [word.partition("/")[0] for word in (*case.words, *case.correction.split())]
+    heavy = (finding for finding in entered.findings if finding.weight is not Weight.NOTE)
+    return next((one for one in heavy if set(re.findall(r"\w+", one.message)) & set(named)), None)
 
 
 def _describe_error(case: DrillCase) -> str:
@@ -69,17 +77,8 @@ def _explain(case: DrillCase) -> str:
     return case.sentence if case.kind == CLEAN else ERROR_KINDS[case.kind].explain(case.sentence)
 
 
-def _choose_finding(case: DrillCase, entered: Assessment) -> Finding | None:
-    """What the tool says at the wrong words; else the heaviest that it says."""
-    heavy = [finding for finding in entered.findings if finding.weight is not Weight.NOTE]
-    text = entered.route.route_input.route
-    words = {word.partition("/")[0] for word in case.words}
-    at_words = (finding for finding in heavy if words & {text[span.start : span.end].upper() for span in finding.spans})
-    return next(at_words, heavy[0] if heavy else None)
-
-
-def _compare(case: DrillCase, compared: Assessment) -> tuple[str, tuple[str, ...], str]:
+def _compare(compared: Assessment) -> tuple[str, tuple[str, ...], str]:
     sentences = difference_sentences(compared.comparison) if compared.comparison else []
-    if case.kind == CLEAN or not sentences:
+    if not sentences:
         return "The tool finds nothing, in the route or against the clearance.", (), ""
-    return "The tool finds nothing in the route alone. Against the clearance:", tuple(sentences), ""
+    return "The tool finds nothing of it in the route alone. Against the clearance:", tuple(sentences), ""

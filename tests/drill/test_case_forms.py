@@ -151,7 +151,7 @@ def test_what_only_the_clearance_shows_the_tool_finds_against_it():
     (shown,) = write_forms([case], 2, DEMO, DAY)
     assert (shown.legs[3:5], shown.astray) == ((("UM12", "TOVIK"), ("UM12", "RULPO")), ())
     truth = tell_truth(shown, assessed)
-    assert truth.finding == "The tool finds nothing in the route alone. Against the clearance:"
+    assert truth.finding == "The tool finds nothing of it in the route alone. Against the clearance:"
     assert any("RULPO" in line for line in truth.evidence)
     assert "NASA ASRS 82259" in truth.why
     clean = DrillCase(name="r", departure="XVAL", destination="XVOR", route="LENDU DCT SARNO", looks_odd=True)
