@@ -149,15 +149,8 @@ def test_no_display_is_one_line_and_exit_code_2(process):
     assert err == "routecheck: No display to open a window on. To check without a window: routecheck proof FILE\n"
 
 
-def test_nobody_reads_on(process):
-    for words in ("proof --demo", "proof --demo --format jsonl", "explain", "--help", "proof --help"):
-        _, out, err = process(shell=f"routecheck {words} | head -n 1")
-        assert err == "", words
-        assert len(out.splitlines()) == 1
-
-
 def test_a_reader_that_is_gone_before_the_first_word(process):
-    for words, expected in (("proof --demo", 1), ("explain", 0)):
+    for words, expected in (("proof --demo", 1), ("explain", 0), ("--help", 0)):
         code, _, err = process(shell=f"routecheck {words} | true")
         assert (code, err) == (expected, ""), words
 
@@ -169,11 +162,10 @@ def test_a_full_disk_is_not_our_mistake(process):
     assert err == "routecheck: the output cannot be written: no space left on device\n"
 
 
-def test_json_lines_lose_no_character_whatever_the_terminal_can_show(process):
+def test_json_lines_lose_no_character_whatever_the_terminal_can_show(command, process):
     given = ("proof", "--route", "LENDU ☂ é PIKAR", "--departure", "XVAL", "--destination", "XVOR", "--format", "jsonl")
-    plain, ascii_only = (process(*given, PYTHONIOENCODING=encoding) for encoding in ("utf-8", "ascii"))
-    assert plain == ascii_only
-    code, out, err = plain
+    code, out, err = process(*given, PYTHONIOENCODING="ascii")
+    assert (code, out, err) == command(*given)
     assert (code, err) == (1, "")
     assert "\\u2602" in out
 

@@ -79,7 +79,7 @@ def test_marks_are_told_in_ascii_where_nothing_else_can_be_shown(process):
 
 
 def test_closed_streams_are_not_our_mistake(process):
-    code, out, err = process(shell="routecheck proof --demo >&-")
+    code, out, err = process(shell="routecheck explain >&-")
     assert (code, out, err) == (2, "", "routecheck: the output cannot be written: standard output is closed\n")
     code, _, err = process(shell="routecheck proof - <&-")
     assert (code, err) == (2, "routecheck: there is no standard input: it is closed\n")

@@ -3,7 +3,7 @@
 import datetime as dt
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from routecheck.compare.compare import compare_routes
@@ -155,6 +155,7 @@ SOME = "LENDU PIKAR PIKOR UM12 TOVIK SARNO KEBUL DCT 52N020W 50N040W ? T SARNO2 
 WORDS = st.lists(st.sampled_from(SOME.split()), max_size=9).map(" ".join)
 
 
+@settings(max_examples=30)
 @given(first=WORDS, second=WORDS)
 @pytest.mark.slow
 def test_nothing_is_invented_and_nothing_hidden(demo, first, second):

@@ -322,6 +322,7 @@ def keys(assessment: Assessment) -> dict[tuple[str, tuple[str, ...]], Weight]:
 
 
 @pytest.mark.slow
+@settings(max_examples=25)
 @given(route_inputs)
 def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):
     answer = said(route_input)
@@ -345,7 +346,7 @@ def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):
                 assert all(RANK[weight] <= RANK[finding.weight] for weight in raised)
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(route_inputs)
 @pytest.mark.slow
 def test_what_changes_is_said_with_what_stands_there(route_input):

@@ -75,7 +75,7 @@ def _plant(kind, route_input, rng, *, typed):
     return plant(kind, base, DEMO, DAY, rng)
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(planted)
 @pytest.mark.slow
 def test_what_a_proposal_promises_holds(error):
@@ -117,7 +117,7 @@ def must_be_proven(route_input: RouteInput, *, senseless: bool = False) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(planted)
 def test_a_proposal_clears_its_finding_and_raises_nothing_heavier(error):
     assume(error is not None)
@@ -131,7 +131,7 @@ SALAD = """
 
 
 @pytest.mark.slow
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(st.lists(st.sampled_from(SALAD.split()), min_size=3, max_size=8))
 @example(["LENDU1", "UVAGI", "LENDU"])
 @example(["LENDU1", "TOVIK", "MUVEK", "BINOT", "M12", "MUVEK", "RULPO"])
@@ -151,7 +151,7 @@ def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
 
 
 @pytest.mark.slow
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(planted)
 def test_one_correction_stands_under_one_cause(error):
     """The best edit's own finding never stands beside one that names what the same correction would change."""

@@ -176,7 +176,16 @@ def rich(hold, demo):
         "findings/*/likely_intended/*", "findings/*/likely_intended/*/beside/*", "outcomes", "not_checked/*",
         "could_not_run/*", "data", "data/records/*",
     }  # fmt: skip
-    return result
+    return shortened(result)
+
+
+def shortened(part):
+    """Two objects of each list, the longest, for what they have inside: a schema is quicker with few."""
+    if isinstance(part, dict):
+        return {key: shortened(inner) for key, inner in part.items()}
+    if isinstance(part, list) and all(isinstance(inner, dict) for inner in part):
+        return [shortened(inner) for inner in sorted(part, key=lambda inner: len(json.dumps(inner)))[-2:]]
+    return part
 
 
 def test_readers_may_meet_a_new_key_in_every_object(rich, schema):
@@ -342,8 +351,8 @@ def test_a_figure_that_is_no_number_is_never_written(demo):
 
 
 def test_some_hundred_real_routes(hold, assessed):
-    some = assessed[::17]
-    assert len(some) > 250
+    some = assessed[::40]
+    assert len(some) > 120
     lines = [hold(jsonl.format_line(one)) for one in some]
     assert [line["route"] for line in lines] == [one.route.route_input.route for one in some]
     assert {line["data"]["cycle"] for line in lines} == {"2301"}
