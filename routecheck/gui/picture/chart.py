@@ -61,7 +61,8 @@ class MapChart(MapView):
         self._pick: Selection | None = None
         self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
-        self._settled: tuple[Projection, ChartBox] | None = None
+        self._background_suits: tuple[Projection, ChartBox] | None = None
+        self._background_waits = False
         self.map = MapItems(self.box, theme, self.devicePixelRatioF())
         self.overlay = Overlay(self.frame, theme)
         self.overlay.setParentItem(self.box)
@@ -193,7 +194,7 @@ class MapChart(MapView):
     def _look_elsewhere(self) -> None:
         self._rest.start()
         if self._graticule is not None and not self._graticule.covers(self.seen()):
-            self._refresh_background()
+            self._change_background()
 
     # ---- what it shows
 
@@ -218,7 +219,7 @@ class MapChart(MapView):
             self._keep_place(before, picture)
         if moved:
             self._show_nearby(None)
-            self._refresh_background()
+            self._change_background()
             self.plane_changed.emit()
 
     def _mark_found(self) -> None:
@@ -253,13 +254,25 @@ class MapChart(MapView):
         seen = self.seen()
         if self.picture.box is not None:
             self._survey(seen)
-        if self._settled != (self.picture.projection, seen):
-            self._settled = self.picture.projection, seen
+        if self._background_suits != (self.picture.projection, seen):
+            self._refresh_background()
+
+    def paint_again(self) -> None:
+        """Go on painting, over a background that suits what is in view."""
+        if self._background_waits:
+            self._refresh_background()
+        super().paint_again()
+
+    def _change_background(self) -> None:
+        """Suit the background to another view: now, or before the next painting where that waits."""
+        self._background_waits = True
+        if self.viewport().updatesEnabled():
             self._refresh_background()
 
     def _refresh_background(self) -> None:
         """Draw graticule, coast, land and lakes for what is in view now."""
         nothing, seen = self.picture.box is None, self.seen()
+        self._background_suits, self._background_waits = (self.picture.projection, seen), False
         self._graticule = None if nothing else graticule(self.picture.projection, seen)
         lines = self._graticule.lines if self._graticule else NO_OUTLINE.coast
         self.map.show_background(lines, NO_OUTLINE if nothing else self.picture.outline(seen))

@@ -136,6 +136,8 @@ class MapItems:
 
     def show_tried(self, tried: TrialLine | None) -> None:
         """Draw the stretch that a tried correction would change; None = nothing."""
+        if tried is self.tried:
+            return
         self.tried = tried
         self._curves.draw("tried", tried.curves if tried else ())
         self._mark("new", tried.points if tried else ())

@@ -6,7 +6,6 @@ What is in the plane is not known here.
 from __future__ import annotations
 
 from contextlib import contextmanager
-from functools import partial
 from typing import TYPE_CHECKING
 
 import pyqtgraph as pg
@@ -156,7 +155,11 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
     def paint_later(self) -> None:
         """Let what else changes now be painted first: this takes longer than all the rest."""
         self.viewport().setUpdatesEnabled(False)
-        QTimer.singleShot(_LATER_MS, self.viewport(), partial(self.viewport().setUpdatesEnabled, True))
+        QTimer.singleShot(_LATER_MS, self, self.paint_again)
+
+    def paint_again(self) -> None:
+        """Go on painting."""
+        self.viewport().setUpdatesEnabled(True)
 
     def settle(self) -> None:
         """Do at once what waits until the view rests."""
