@@ -75,9 +75,9 @@ def leg_table(assessment: Assessment) -> LegTable:
         return LegTable((), ())
     times = known_times(route)
     legs = _leg_entries(route, times)
-    keys = {column.key for column, _ in choose_columns(legs)}
-    hidden = {"level"} if "planned_altitude_ft" in keys else set()
-    columns = [(column, cell) for column, cell in choose_columns(legs) if column.head and column.key not in hidden]
+    found = choose_columns(legs)
+    hidden = {"level"} if any(column.key == "planned_altitude_ft" for column, _ in found) else set()
+    columns = [(column, cell) for column, cell in found if column.head and column.key not in hidden]
     about = _findings_by_leg(assessment)
     rows = (
         LegRow(
