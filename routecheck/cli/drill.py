@@ -109,7 +109,7 @@ def _write_paper(folder: Path, cases: Sequence[DrillCase], database: NavDatabase
     """Write the hand-out, what it hides, and the key."""
     require_libraries()
     from routecheck.drill.paper import Revealed, write_hand_out, write_paper_key, write_reveals
-    from routecheck.gui.review_sheet.drawing import WIDTH_PX, draw_bare_picture, make_pdf
+    from routecheck.gui.review_sheet.drawing import WIDTH_PX, draw_picture, make_pdf
 
     def assess_route(route_input: RouteInput) -> Assessment:
         return assess(route_input, database, Settings(), day)
@@ -117,7 +117,7 @@ def _write_paper(folder: Path, cases: Sequence[DrillCase], database: NavDatabase
     shown = {}
     for case in cases:
         answer = assess_route(case.as_entered())
-        shown[case.name] = Revealed(draw_bare_picture(answer), answer)
+        shown[case.name] = Revealed(draw_picture(answer, is_plain=True), answer)
     pages = {
         "hand-out.pdf": (write_hand_out(cases, shown, WIDTH_PX), "drill"),
         "key.pdf": (write_paper_key(cases, assess_route), "drill, answer key"),

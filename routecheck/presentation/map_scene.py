@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -63,6 +64,23 @@ def draw_picture(assessment: Assessment, *, straightened: bool = False) -> Pictu
         islands=project_islands(projection) if invented else (),
         note=f"North up, not straightened: {why_not}." if why_not and placed else "",
     )
+
+
+def draw_plain_picture(assessment: Assessment) -> Picture:
+    """Draw a route as it was entered and no more: straight on to the next placed point wherever no path is known.
+
+    It has no figures, no gaps, no marks and no places that were not chosen: it tells nobody where to look.
+    """
+    picture, route = draw_picture(assessment), assessment.route
+    placed = _placed_points(route)
+    ends = list(pairwise(sorted(placed)))
+    arcs = (route.legs[start].shape if end == start + 1 else () for start, end in ends)
+    lines = [arc or geodesic(placed[start], placed[end]) for arc, (start, end) in zip(arcs, ends, strict=True)]
+    legs = tuple(
+        DrawnLeg(start, end, curve=curve, weight=None, is_gap=False, figures="")
+        for (start, end), curve in zip(ends, project_lines(lines, picture.projection), strict=True)
+    )
+    return replace(picture, legs=legs, others=(), marks=())
 
 
 def _straighten(placed: dict[int, Place], count: int) -> tuple[StraightenedProjection | None, str]:

@@ -10,7 +10,7 @@ from routecheck.cli.main import main
 from routecheck.drill.cases import DrillCase
 from routecheck.drill.marking import TraineeAnswer, mark_case
 from routecheck.drill.paper import write_hand_out, write_marks_page, write_paper_key
-from routecheck.gui.review_sheet.drawing import draw_bare_picture, draw_pictures
+from routecheck.gui.review_sheet.drawing import draw_picture
 
 CASE = DrillCase(
     name="route-01", departure="XVAL", destination="XVOR", route="LENDU DCT PIKER", kind="letter to an unknown name",
@@ -28,10 +28,10 @@ def test_the_hand_out_hides_what_the_key_says():
 
 
 @pytest.mark.usefixtures("qapp")
-def test_the_picture_on_paper_has_no_marks():
+def test_a_plain_picture_has_no_marks():
     (answer,) = assess_on_demo(ROUTES[1:2])
     assert answer.findings
-    assert draw_bare_picture(answer) != draw_pictures(answer)["Picture"]
+    assert draw_picture(answer, is_plain=True) != draw_picture(answer)
 
 
 def test_the_score_sheet_has_a_row_a_route():

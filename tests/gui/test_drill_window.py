@@ -206,7 +206,7 @@ def test_a_new_drill_is_that_of_the_command_line(drills, qtbot):
     order = DrillOrder(seed=7, count=3, difficulty=1)
     cases = make_drill(order, read_demo_source(DEMO, Settings(), DAY), DEMO, DAY)
     assert list(drills.window.drill.cases) == cases
-    assert drills.window.about.text() == "seed 7, 3 routes of the demo region, difficulty 1"
+    assert drills.window.windowTitle() == "Drill: seed 7, 3 routes of the demo region, difficulty 1"
     assert kept_drills.read_drill().cases == cases
 
 

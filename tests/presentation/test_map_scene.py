@@ -10,7 +10,7 @@ from routecheck.earth import geo
 from routecheck.model import Assessment, Finding, Place, PlaceKind, Weight
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation.drawn_map import empty_picture
-from routecheck.presentation.map_scene import draw_picture, leg_weights
+from routecheck.presentation.map_scene import draw_picture, draw_plain_picture, leg_weights
 from routecheck.presentation.symbols import Symbol, symbol_of
 
 Assess = Callable[..., Assessment]
@@ -95,6 +95,19 @@ def test_each_open_end_says_whose_gap_it_is(assessed: Assess) -> None:
     assert near.towards == pytest.approx((-far.towards[0], -far.towards[1]))
     assert np.hypot(*near.towards) == pytest.approx(1.0)
     assert not any(leg.ends for leg in drawn.legs if not leg.is_gap)
+
+
+@pytest.mark.parametrize("route", [PLANTED, "LENDU9 LENDU DCT PIKOX DCT XYZZY DCT TOVIK DCT SARNO SARNO7"])
+def test_a_plain_picture_tells_nobody_where_to_look(route: str, assessed: Assess) -> None:
+    """An airway that leads nowhere, procedures of another number, unknown names: one calm line from end to end."""
+    assessment = assessed(route)
+    marked, plain = draw_picture(assessment), draw_plain_picture(assessment)
+    assert marked.marks
+    assert any(leg.is_gap for leg in marked.legs)
+    assert (plain.marks, plain.others, plain.points) == ((), (), marked.points)
+    assert {(leg.figures, leg.is_gap, leg.weight, leg.ends) for leg in plain.legs} == {("", False, None, ())}
+    assert not any(np.isnan(leg.curve).any() for leg in plain.legs)
+    assert [leg.last for leg in plain.legs[:-1]] == [leg.index for leg in plain.legs[1:]]
 
 
 def test_what_was_not_chosen_is_kept_with_how_much_longer_it_is(assessed: Assess) -> None:

@@ -81,10 +81,6 @@ class ClassWindow(QDialog):
         self.message.setText(text)
         self.message.setVisible(bool(text))
 
-    def sizeHint(self) -> QSize:  # noqa: N802
-        """Room for both tables one above the other."""
-        return QSize(self.fontMetrics().averageCharWidth() * 120, self.fontMetrics().height() * 34)
-
     def _lay_out(self) -> None:
         introduction = ShrinkingLabel(_INTRODUCTION)
         introduction.setObjectName("muted")
@@ -109,6 +105,8 @@ class ClassWindow(QDialog):
         column.addWidget(split, 1)
         column.addWidget(self.message)
         column.addLayout(row)
+        wanted = QSize(self.fontMetrics().averageCharWidth() * 120, self.fontMetrics().height() * 34)
+        self.resize(wanted.boundedTo(self.screen().availableSize()))
 
     def _chosen(self) -> list[str]:
         rows = sorted({index.row() for index in self.trainees.selectedIndexes()})

@@ -129,10 +129,10 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
     def assess_route(route_input: RouteInput) -> Assessment:
         return assess(route_input, database, settings, day)
 
-    from routecheck.gui.review_sheet.drawing import draw_bare_picture
+    from routecheck.gui.review_sheet.drawing import draw_picture
 
-    def draw(answer: Assessment, size_px: tuple[int, int], is_dark: bool) -> bytes:
-        return draw_bare_picture(answer, size_px, is_dark=is_dark)
+    def draw(answer: Assessment, size_px: tuple[int, int], is_dark: bool, is_plain: bool) -> bytes:
+        return draw_picture(answer, size_px, is_dark=is_dark, is_plain=is_plain)
 
     window = DrillWindow(host, drill, assess_route, draw)
     window.changed.connect(lambda: keep_drill(drill))

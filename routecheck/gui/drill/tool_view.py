@@ -9,7 +9,6 @@ from PySide6.QtCore import QRect, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPixmap
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QHBoxLayout,
     QHeaderView,
     QPushButton,
     QSizePolicy,
@@ -25,6 +24,7 @@ from routecheck.drill.marking import REVEAL
 from routecheck.gui.drill.entry_view import ROW_HIGH
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.chart_export import FINER
+from routecheck.gui.widgets.flow_layout import FlowLayout
 from routecheck.gui.widgets.labels import WrappingLabel
 
 if TYPE_CHECKING:
@@ -36,8 +36,8 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, RouteInput
 
 PICTURE, FIGURES = "picture", "figures"
-_LEAST_PX, _HIGH = 360, 0.6
-"""How wide a picture is at least, and how high for its width."""
+_LEAST_CHARACTERS, _HIGH = 48, 0.6
+"""How many characters wide a picture is drawn at least, so that the caution fits below, and how high for its width."""
 _REST_MS = 150
 """So long its width must rest before it is drawn anew."""
 _MIDDLE = 128
@@ -46,8 +46,8 @@ _FIRST_FIGURE = 2
 """The first column of figures, which stand to the right."""
 
 
-Draw = Callable[["Assessment", tuple[int, int], bool], bytes]
-"""Draws a picture as PNG, of a size in pixels, and dark or light."""
+Draw = Callable[["Assessment", tuple[int, int], bool, bool], bytes]
+"""Draws a picture as PNG: of what, its size in pixels, whether dark, whether plain."""
 
 
 class FittedPicture(QWidget):
@@ -135,7 +135,7 @@ class ToolView(QWidget):
         super().__init__()
         self._assess, self._draw = assess, draw
         self._case: DrillCase | None = None
-        self._drawn_px = 0
+        self._is_answered, self._drawn_px = False, 0
         self._draw_anew = QTimer(self, interval=_REST_MS, singleShot=True)
         self._draw_anew.timeout.connect(self._fit_picture)
         self.picture, self.figures, self.total = FittedPicture(), FigureTable(), WrappingLabel()
@@ -144,12 +144,11 @@ class ToolView(QWidget):
         self._buttons = {PICTURE: self.picture_button, FIGURES: self.figures_button}
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        row = QHBoxLayout()
+        row = FlowLayout(None, 6, 6)
         for name, button in self._buttons.items():
             button.setAutoDefault(False)
             button.clicked.connect(lambda _=False, name=name: self._reveal(name))
             row.addWidget(button)
-        row.addStretch()
         column.addLayout(row)
         for part in (self.picture, self.figures, self.total):
             column.addWidget(part)
@@ -157,7 +156,7 @@ class ToolView(QWidget):
 
     def show_case(self, case: DrillCase, revealed: Collection[str]) -> None:
         """Show of a route what its difficulty shows, and what was revealed before."""
-        self._case = case
+        self._case, self._is_answered = case, False
         difficulty = DIFFICULTIES[case.difficulty]
         is_shown = {
             PICTURE: difficulty.shows_picture or PICTURE in revealed,
@@ -178,12 +177,12 @@ class ToolView(QWidget):
         for button in self._buttons.values():
             button.hide()
 
-    def close_reveals(self) -> None:
-        """Reveal nothing more for marks: the route is answered. Everything is shown now."""
+    def show_all(self) -> None:
+        """Show everything, the marks of findings too, for nothing: the route is answered."""
+        self._is_answered = True
         for name, button in self._buttons.items():
-            if not button.isHidden():
-                button.hide()
-                self._show(name)
+            button.hide()
+            self._show(name)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Draw the picture anew for another width, once it rests."""
@@ -191,8 +190,11 @@ class ToolView(QWidget):
         self._draw_anew.start()
 
     def _fit_picture(self) -> None:
-        if not self.picture.isHidden() and max(self.width(), _LEAST_PX) != self._drawn_px:
+        if not self.picture.isHidden() and self._wanted_px() != self._drawn_px:
             self._show(PICTURE)
+
+    def _wanted_px(self) -> int:
+        return max(self.width(), self.fontMetrics().averageCharWidth() * _LEAST_CHARACTERS)
 
     def _reveal(self, name: str) -> None:
         self._buttons[name].hide()
@@ -203,10 +205,10 @@ class ToolView(QWidget):
         assert self._case is not None
         answer = self._assess(self._case.as_entered())
         if name == PICTURE:
-            self._drawn_px = max(self.width(), _LEAST_PX)
+            self._drawn_px = self._wanted_px()
             is_dark = self.palette().window().color().lightness() < _MIDDLE
             size_px = self._drawn_px, round(self._drawn_px * _HIGH)
-            self.picture.show_picture(self._draw(answer, size_px, is_dark))
+            self.picture.show_picture(self._draw(answer, size_px, is_dark, not self._is_answered))
             return
         self.figures.show_rows(figure_rows(answer))
         self.total.setText(total_line(answer))

@@ -28,7 +28,7 @@ from routecheck.gui.drill.marks_view import MarksView
 from routecheck.gui.drill.question import Question
 from routecheck.gui.drill.tool_view import Draw, ToolView
 from routecheck.gui.theme import text_font
-from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel, WrappingLabel
+from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel
 from routecheck.model import CAUTION
 
 if TYPE_CHECKING:
@@ -64,10 +64,10 @@ class DrillWindow(QDialog):
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
-        self.setWindowTitle("Drill")
+        self.setWindowTitle(f"Drill: {drill.about}" if drill.about else "Drill")
         self.drill, self._assess = drill, assess
         self._since = time.monotonic()
-        self.head, self.ends, self.about = PlainLabel(), PlainLabel(), ShrinkingLabel(drill.about)
+        self.head, self.ends = PlainLabel(), PlainLabel()
         self.name = _NameField(drill.trainee)
         self.name.setPlaceholderText("your name; it stays on this computer")
         self.question, self.tool = Question(), ToolView(assess, draw)
@@ -101,7 +101,6 @@ class DrillWindow(QDialog):
         self.ends.setFont(text_font(3, bold=True))
         self.score.setFont(text_font(1, bold=True))
         self.head.setFont(text_font(bold=True))
-        self.about.setObjectName("muted")
         self.truth.setObjectName("truth")
         for button in (self.next_button, self.forget_button):
             button.setAutoDefault(False)
@@ -124,8 +123,7 @@ class DrillWindow(QDialog):
         top.addWidget(self.name, 1)
         caution = PlainLabel(f"For training. {CAUTION}")
         caution.setFont(text_font(bold=True))
-        bottom.addWidget(caution)
-        bottom.addWidget(self.about, 1)
+        bottom.addWidget(caution, 1)
         bottom.addWidget(self.forget_button)
         whole.addLayout(top)
         whole.addWidget(self.marks_view, 1)
@@ -187,7 +185,7 @@ class DrillWindow(QDialog):
         mark = self.drill.answer(given)
         self.question.open_for_answer(False)
         self.question.fields.hide()
-        self.tool.close_reveals()
+        self.tool.show_all()
         self._show_truth(mark)
         self.next_button.setText("&Next route" if self.drill.case else "&To the marks")
         self.next_button.show()
@@ -213,7 +211,7 @@ class DrillWindow(QDialog):
         self.question.open_for_answer(False)
         self.question.show()
         self.tool.show_case(mark.case, ())
-        self.tool.close_reveals()
+        self.tool.show_all()
 
     def _take_draft(self) -> None:
         if not self._is_asking():

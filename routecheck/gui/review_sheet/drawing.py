@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QPagedPaintDevice
 
     from routecheck.gui.session import Session
-    from routecheck.gui.theme import Theme
     from routecheck.gui.widgets.chart_view import ChartView
     from routecheck.model import Assessment
     from routecheck.settings import Settings
@@ -65,24 +64,31 @@ def start_qt() -> QApplication:
 
 def draw_pictures(assessment: Assessment) -> dict[str, bytes]:
     """Draw the Picture and, where there are altitudes, the Side view in the light theme; PNG by title."""
-    from routecheck.gui.theme import LIGHT
     from routecheck.gui.widgets.chart_export import png_of
 
     with _open_session(assessment) as session:
-        return {title: png_of(chart) for title, chart in _make_charts(assessment, session, LIGHT, _PICTURE_PX)}
+        return {title: png_of(chart) for title, chart in _make_charts(assessment, session)}
 
 
-def draw_bare_picture(
-    assessment: Assessment, size_px: tuple[int, int] = _PICTURE_PX, *, is_dark: bool = False
+def draw_picture(
+    assessment: Assessment, size_px: tuple[int, int] = _PICTURE_PX, *, is_dark: bool = False, is_plain: bool = False
 ) -> bytes:
-    """Draw the Picture without the marks of findings, as PNG: it tells nobody where to look."""
+    """Draw the Picture, as PNG. A plain one has no marks, figures and gaps: it tells nobody where to look."""
+    from routecheck.gui.picture.chart import MapChart
     from routecheck.gui.theme import DARK, LIGHT
     from routecheck.gui.widgets.chart_export import png_of
+    from routecheck.presentation.assessment_view import view_assessment
+    from routecheck.presentation.map_scene import draw_plain_picture
 
-    bare, theme = replace(assessment, findings=()), DARK if is_dark else LIGHT
-    with _open_session(bare) as session:
-        _, picture = next(_make_charts(bare, session, theme, size_px))
-        return png_of(picture)
+    view = view_assessment(assessment, with_side=False)
+    if is_plain:
+        view = replace(view, picture=draw_plain_picture(assessment))
+    with _open_session(assessment) as session:
+        chart = MapChart(session, DARK if is_dark else LIGHT)
+        chart.resize(*size_px)
+        chart.show_screen(view)
+        chart.fit_route()
+        return png_of(chart)
 
 
 @contextmanager
@@ -152,21 +158,20 @@ def _font() -> QFont:
     return font
 
 
-def _make_charts(
-    assessment: Assessment, session: Session, theme: Theme, size_px: tuple[int, int]
-) -> Iterator[tuple[str, ChartView]]:
+def _make_charts(assessment: Assessment, session: Session) -> Iterator[tuple[str, ChartView]]:
     from routecheck.gui.picture.chart import MapChart
     from routecheck.gui.side_view.chart import SideChart
+    from routecheck.gui.theme import LIGHT
     from routecheck.presentation.assessment_view import view_assessment
 
     view = view_assessment(assessment)
-    picture = MapChart(session, theme)
-    picture.resize(*size_px)
+    picture = MapChart(session, LIGHT)
+    picture.resize(*_PICTURE_PX)
     picture.show_screen(view)
     picture.fit_route()
     yield "Picture", picture
     if view.side is not None and not view.side.missing:
-        side = SideChart(session, theme)
+        side = SideChart(session, LIGHT)
         side.resize(*_SIDE_PX)
         side.show_screen(view)
         yield "Side view", side
