@@ -163,6 +163,11 @@ def listing(items: Sequence[str], last: str = "and") -> str:
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
 
 
+def list_first(items: Sequence[str], most: int, last: str = "and") -> str:
+    """The first of many names: "A, B and others"."""
+    return listing([*items[:most], "others"] if len(items) > most else items, last)
+
+
 def say_cleared(checks: Sequence[str]) -> str:
     """What a correction does to the finding it stands under, and to those of other checks."""
     return f"clears this finding{' and what follows from it' if len(checks) > 1 else ''}"

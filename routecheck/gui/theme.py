@@ -221,6 +221,7 @@ def _style_sheet(theme: Theme) -> str:
     #legs QHeaderView {{ background: {theme.paper}; border: none; }}
     #legs QHeaderView::section {{ background: {theme.paper}; color: {theme.muted}; border: none; padding: 2px 4px; }}
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
+    #caution {{ font-weight: bold; }}
     #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}
     #link:hover, #link:focus {{ text-decoration: underline; }}
     {_style_scroll_bars(theme)}

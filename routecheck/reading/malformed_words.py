@@ -52,7 +52,7 @@ def find_near_miss(text: str) -> Malformation | None:
 def explain_no_form(text: str) -> Malformation:
     """Why `text`, of which nothing better can be said, is no word of a route."""
     if not any(char.isalnum() for char in text):
-        return Malformation("signs alone are no route word: is something left out here? Direct is written DCT")
+        return Malformation("it has neither letter nor digit, as where something is left out or DCT is meant")
     if text.isdigit() and text.isascii():
         why = "digits alone name nothing"
     elif odd := next((char for char in text if not ("A" <= char <= "Z" or "0" <= char <= "9")), ""):

@@ -60,6 +60,8 @@ class RouteRow:
     lost_nm: float | None
     not_used: str
     headline: str
+    how_much: str
+    """How much of it was checked, in words: the headline without its verdict."""
     columns: tuple[tuple[str, str], ...]
     """Titles and texts of the columns that nothing reads."""
 
@@ -92,6 +94,7 @@ def make_row(assessment: Assessment, options: OutputOptions) -> RouteRow:
         lost_nm=_sum_lost_nm(assessment),
         not_used=" ".join(one.sentence for one in assessment.not_used),
         headline=head.sentence,
+        how_much=head.how_much,
         columns=origin.columns,
     )
 

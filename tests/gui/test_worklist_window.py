@@ -78,6 +78,7 @@ def test_a_group_and_a_text_choose_what_is_shown(shown, qtbot):
     qtbot.waitUntil(lambda: shown.model.rowCount() == 1)
     assert cells(shown, 1) == ["XVAL–XVOR line 3"]
     assert shown.details.text().startswith("LENDU DCT PIKER DCT UVAGI\n")
+    assert shown.details.text().count("PIKER is not in the loaded data") == 1, "a fact once"
     assert "Likely intended: PIKAR: one letter away" in shown.details.text()
 
 
@@ -137,7 +138,7 @@ def test_a_route_is_opened_in_the_window_and_one_comes_back(opened, table, qtbot
     qtbot.waitUntil(lambda: not worklist.jobs.is_running, timeout=20_000)
     choose_group(worklist, "one letter away")
     with qtbot.waitSignal(main.session.assessed, timeout=20_000):
-        worklist.open_chosen()
+        qtbot.keyClick(worklist.table, Qt.Key.Key_Return)
     assert main.text.toPlainText() == "LENDU DCT PIKER DCT UVAGI"
     main.worklists.show()
     assert worklist.isVisible()

@@ -60,7 +60,7 @@ UNREAD = [
     ("1,234", "a comma stands in it"),
     ("ABI,INK", "a comma stands in it"),
     ("1234", "digits alone name nothing"),
-    ("\N{AIRPLANE}", "signs alone"),
+    ("\N{AIRPLANE}", "neither letter nor digit"),
     ("SARNO\N{AIRPLANE}", "\N{AIRPLANE} stands in it"),
     ("ABÉ", "É stands in it"),
     ("AB\u00adI", "an invisible character (U+00AD) stands in it"),

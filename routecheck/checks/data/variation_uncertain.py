@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import magnetic
-from routecheck.formatting import date, listing
+from routecheck.formatting import date, list_first
 from routecheck.model import Fact, Finding, NotChecked, PathPoint, Weight
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     weak = [(point, strength) for point, strength in strengths if exceeds(limit[CAUTION], strength)]
     if weak:
         lowest = min(strength for _, strength in weak)
-        listed = listing([point.text for point, _ in weak[:4]]) + (" and others" if len(weak) > 4 else "")
+        listed = list_first([point.text for point, _ in weak], 4)
         advice = "of no use" if lowest < limit[BLACKOUT] else "to be used with caution"
         message = f"Near the magnetic pole, at {listed}: magnetic courses are {advice}."
         spans = tuple(span for point, _ in weak for span in spans_of_point(point))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.text_ends import differing_ends
-from routecheck.formatting import listing
+from routecheck.formatting import list_first
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -59,6 +59,5 @@ def ends_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 
 def _name(end: TextEnd) -> str:
-    others = " and others" if len(end.idents) > _MOST_OWNERS else ""
-    idents = listing(end.idents[:_MOST_OWNERS], "or") + others
+    idents = list_first(end.idents, _MOST_OWNERS, "or")
     return f"{idents} ({end.procedure})" if end.procedure else idents

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
-from routecheck.formatting import listing
+from routecheck.formatting import list_first
 from routecheck.model import Finding, NotChecked, ProcedureElsewhere, Weight
 
 if TYPE_CHECKING:
@@ -39,6 +39,6 @@ def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotCh
         if not fault.airports or not (fault.any_loaded or fault.is_far):
             yield NotChecked(spans, f"{connection.name} cannot be looked up: no procedures of that airport are loaded")
             continue
-        owners = listing(fault.owners[:4]) + (" and others" if len(fault.owners) > 4 else "")
+        owners = list_first(fault.owners, 4)
         message = f"{connection.name} belongs to {owners}, not to {' or '.join(fault.airports)}."
         yield Finding(spans, message, Weight.WRONG)

@@ -8,7 +8,7 @@ from routecheck import formatting
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
 from routecheck.checks.route_queries import chosen_points, spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import bare_nm, listing, longer
+from routecheck.formatting import bare_nm, list_first, longer
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     unknown = [point for index, point in chosen_points(route) if turns[index] is None and point.place is not None]
     if unknown:
         spans = tuple(span for point in unknown for span in spans_of_point(point))
-        listed = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
+        listed = list_first([point.text for point in unknown], 5)
         yield NotChecked(spans, f"no known path on one side of {listed}")
     if not exceeds(max([turn.d_value_nm for turn in turns if turn], default=0.0), limit[D_VALUE]):
         return

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QFontMetrics, QGuiApplication
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
 
-    from PySide6.QtGui import QCloseEvent
+    from PySide6.QtGui import QCloseEvent, QResizeEvent
 
     from routecheck.report.route_row import RowFinding
     from routecheck.worklist.worklist import Worklist
@@ -52,6 +53,8 @@ _AFTER_TYPING_MS = 150
 _KINDS = {"CSV rows (*.csv)": "csv", "Page for a browser (*.html)": "html", "JSON Lines (*.jsonl)": "jsonl"}
 _WIDTHS = (19, 26, 62, 10, 19, 14, 8, 30)
 """Of the columns, in characters."""
+_LEAST_WANTED, _WIDE = (5, 6), 180
+"""Columns that a window of fewer characters hides: the first finding needs their room."""
 
 
 class WorklistWindow(QMainWindow):
@@ -70,7 +73,7 @@ class WorklistWindow(QMainWindow):
         self.jobs = WorklistJobs(worklist, self)
         self.table, self.groups, self.filter = QTableView(), QListWidget(), QLineEdit()
         self.progress, self.details, self.message = PlainLabel(), WrappingLabel(), WrappingLabel()
-        self.data = PlainLabel()
+        self.data, self.caution = WrappingLabel(), PlainLabel(CAUTION)
         self.stop_button = QPushButton("&Stop")
         self._look = QTimer(self, interval=_LOOK_EVERY_MS)
         self._typed = QTimer(self, interval=_AFTER_TYPING_MS, singleShot=True)
@@ -81,6 +84,7 @@ class WorklistWindow(QMainWindow):
         self.jobs.check()
         self._look.start()
         self._refresh()
+        self.table.setFocus()
 
     def open_chosen(self) -> None:
         """Open the chosen route in the window for one route."""
@@ -142,13 +146,9 @@ class WorklistWindow(QMainWindow):
         self.table.setWordWrap(False)
         self.table.verticalHeader().hide()
         header = self.table.horizontalHeader()
-        wide = self.fontMetrics().averageCharWidth()
-        for column, characters in enumerate(_WIDTHS):
-            header.resizeSection(column, wide * characters)
         header.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         header.setSortIndicator(0, Qt.SortOrder.AscendingOrder)
         self.table.setSortingEnabled(True)
-        self.table.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 8)
         self.groups.setAccessibleName("Kinds of findings")
         self.groups.setTextElideMode(Qt.TextElideMode.ElideRight)
         self.groups.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -156,28 +156,47 @@ class WorklistWindow(QMainWindow):
         self.filter.setPlaceholderText("Show routes that hold …")
         self.filter.setClearButtonEnabled(True)
         self.message.setObjectName("muted")
+        self.caution.setObjectName("caution")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Show as many columns as there is room for."""
+        super().resizeEvent(event)
+        self._hide_least()
+
+    def _hide_least(self) -> None:
+        is_narrow = self.width() < QFontMetrics(text_font()).averageCharWidth() * _WIDE
+        for column in _LEAST_WANTED:
+            self.table.setColumnHidden(column, is_narrow)
+
+    def refresh_font(self) -> None:
+        """Make room for the system's text size."""
+        metrics = QFontMetrics(text_font())
+        wide = metrics.averageCharWidth()
+        for column, characters in enumerate(_WIDTHS):
+            self.table.horizontalHeader().resizeSection(column, wide * characters)
+        self.table.verticalHeader().setDefaultSectionSize(metrics.height() + 8)
+        self.filter.setMinimumWidth(wide * 32)
+        self._split.setSizes([wide * 36, wide * 160])
+        self._hide_least()
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
         head.addWidget(self.progress, 1)
         head.addWidget(self.stop_button)
         head.addWidget(self.filter)
-        self.filter.setMinimumWidth(self.fontMetrics().averageCharWidth() * 32)
-        split = QSplitter(Qt.Orientation.Horizontal)
+        split = self._split = QSplitter(Qt.Orientation.Horizontal)
         split.addWidget(self.groups)
         split.addWidget(self.table)
         split.setStretchFactor(1, 1)
-        split.setSizes([240, 1000])
         column = QVBoxLayout()
         column.addLayout(head)
         column.addWidget(split, 1)
-        caution = PlainLabel(CAUTION)
-        caution.setFont(text_font(bold=True))
-        for label in (self.details, self.message, self.data, caution):
+        for label in (self.details, self.message, self.data, self.caution):
             column.addWidget(label)
         middle = QWidget()
         middle.setLayout(column)
         self.setCentralWidget(middle)
+        self.refresh_font()
 
     def _make_menus(self) -> None:
         self._open_action = make_action(self, "&Open the route in the window", "Ctrl+Return", self.open_chosen)
@@ -198,12 +217,14 @@ class WorklistWindow(QMainWindow):
     def _connect(self) -> None:
         self._look.timeout.connect(self._refresh)
         self._typed.timeout.connect(self._show_wanted)
+        self.filter.returnPressed.connect(self.table.setFocus)
         self.filter.textChanged.connect(lambda _: self._typed.start())
         self.groups.currentItemChanged.connect(lambda *_: self._show_wanted())
-        self.table.doubleClicked.connect(lambda _: self.open_chosen())
+        self.table.activated.connect(lambda _: self.open_chosen())
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._show_details())
         self.stop_button.clicked.connect(self._stop)
         self.jobs.ended.connect(self._show_end)
+        QGuiApplication.instance().fontChanged.connect(self.refresh_font)  # type: ignore[union-attr]
 
     # ---- what is shown
 
@@ -294,9 +315,9 @@ class WorklistWindow(QMainWindow):
         if number is None:
             self.details.setText("")
             return
-        lines = [self.worklist.inputs[number].route, self.worklist.rows[number].route.headline]
-        lines += [_describe_finding(finding) for finding in self.model.open_findings[number]]
-        self.details.setText("\n".join(lines))
+        row, found = self.worklist.rows[number].route, self.model.open_findings[number]
+        lines = [self.worklist.inputs[number].route, *map(_describe_finding, found)]
+        self.details.setText("\n".join([*lines, row.how_much if found else row.headline]))
 
     def _accept(self, number: int, finding: RowFinding, reason: str, by: str) -> None:
         at = f"{self._now():%Y-%m-%dT%H:%M:%SZ}"
