@@ -53,7 +53,8 @@ def brief_alternate(route: Route) -> str:
     if not route.alternates:
         return ""
     first, more = _make_view(route.alternates[0]), len(route.alternates) - 1
-    parts = [f"alternate {first.name} {'not known' if first.distance_nm is None else nm(first.distance_nm)}"]
+    how_far = "at a distance not known" if first.distance_nm is None else nm(first.distance_nm)
+    parts = [f"alternate {first.name} {how_far}"]
     parts += [duration(first.time_min)] if first.time_min is not None else []
     return ", ".join(parts) + (f" and {more} more" if more else "")
 

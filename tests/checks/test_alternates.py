@@ -7,7 +7,7 @@ from geographiclib.geodesic import Geodesic
 
 from routecheck.model import RouteInput, Weight
 from routecheck.pipeline import assess
-from routecheck.presentation.alternate_view import alternate_views
+from routecheck.presentation.alternate_view import alternate_views, brief_alternate
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -54,6 +54,7 @@ def test_one_at_no_known_place_is_named_and_nothing_is_in_order(ask):
     assert alternate_views(assessment.route)[0].sentence == (
         "Alternate XVZZ: in neither the loaded data nor the list of the world's airports."
     )
+    assert brief_alternate(assessment.route) == "alternate XVZZ at a distance not known"
     because = {one.check: one.because for one in assessment.not_checked}
     assert because["alternate-same"] == "where the alternate XVZZ is, is not known"
 
