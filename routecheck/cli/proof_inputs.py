@@ -81,7 +81,7 @@ def _open_sources(given: argparse.Namespace, files: Sequence[str]) -> Iterator[_
         yield iter([read_demo_route()]), _is_never_stopped
     if given.route is not None:
         yield iter([RouteInput(route=given.route)]), _is_never_stopped
-    choices = ReadingChoices(columns=given.columns, group=given.group)
+    choices = ReadingChoices(columns=given.columns, group=given.group, by_option=True)
     kind = given.kind or ("rows" if "route=" in given.columns.replace(" ", "").lower() else None)
     for name in files:
         if name == "-":

@@ -35,7 +35,8 @@ class GroupDialog(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(20, 16, 20, 14)
         column.setSpacing(10)
-        question = f"{given.name}: the message holds {len(given.groups)} routes. Which is to be checked?"
+        what = f"{given.name}: the message" if given.name else "The message"
+        question = f"{what} holds {len(given.groups)} routes. Which one is meant?"
         for widget in (WrappingLabel(question), self.list, buttons):
             column.addWidget(widget)
         self.list.setFocus()

@@ -24,6 +24,8 @@ class ReadingChoices:
     """Which column of a table is what: "fix=1,distance=4"."""
     group: str = ""
     """Which route of a FIXM message that holds several."""
+    by_option: bool = False
+    """Whether a choice is made by an option of the command line: then its name stands where one is missing."""
 
 
 NO_CHOICES = ReadingChoices()

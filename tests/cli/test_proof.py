@@ -129,7 +129,7 @@ def test_many_routes_as_text_end_with_their_counts(command, tmp_path):
     assert code == 1
     assert "3 rows read, 3 routes: 2 with something Wrong, 0 Doubtful without Wrong, 2 not fully checked." in out
     assert CAUTION_IN_FULL in one_line(out)
-    assert "■ Wrong: line 4: only 1 cell, but the header has 3. [unread-row] line 4 XVAL–?" in out
+    assert "■ Wrong: Line 4: only 1 cell, but the header has 3. [unread-row] line 4 XVAL–?" in out
 
 
 def test_five_hundred_lines_come_in_input_order(command, tmp_path):

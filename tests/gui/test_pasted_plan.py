@@ -121,14 +121,34 @@ def test_the_pasted_text_is_there_again_at_the_next_start(
     assert "LENDU DCT PIKAR" in again.text.toPlainText()
 
 
-def test_of_several_routes_in_one_message_it_is_asked_which(qtbot: QtBot, window: MainWindow) -> None:
-    def group(name: str, fix: str) -> str:
-        element = f"<element><elementStartPoint><designatedPoint><designator>{fix}</designator></designatedPoint>"
-        return f"<{name}>{element}</elementStartPoint></element></{name}>"
+def group(name: str, fix: str) -> str:
+    element = f"<element><elementStartPoint><designatedPoint><designator>{fix}</designator></designatedPoint>"
+    return f"<{name}>{element}</elementStartPoint></element></{name}>"
 
-    message = f"<Flight><routeTrajectoryGroup>{group('desired', 'PIKAR')}{group('agreed', 'TOVIK')}"
+
+TWO_ROUTES = (
+    f"<Flight><routeTrajectoryGroup>{group('desired', 'PIKAR')}{group('agreed', 'TOVIK')}"
+    "</routeTrajectoryGroup></Flight>"
+)
+
+
+def test_of_several_routes_in_one_message_it_is_asked_which_to_compare(qtbot: QtBot, window: MainWindow) -> None:
+    version = window.comparison.ask()
+    version.text.setPlainText(TWO_ROUTES)
+    version.compare_button.click()
+    qtbot.waitUntil(lambda: version.findChild(GroupDialog) is not None)
+    dialog = version.findChild(GroupDialog)
+    assert isinstance(dialog, GroupDialog)
+    dialog.list.setCurrentRow(1)
+    with qtbot.waitSignal(window.session.assessed):
+        dialog.accept()
+    assert window.session.route_input.other is not None
+    assert window.session.route_input.other.route == "TOVIK"
+
+
+def test_of_several_routes_in_one_message_it_is_asked_which(qtbot: QtBot, window: MainWindow) -> None:
     before = window.session.route_input
-    paste(window, f"{message}</routeTrajectoryGroup></Flight>")
+    paste(window, TWO_ROUTES)
     qtbot.waitUntil(lambda: window.findChild(GroupDialog) is not None)
     dialog = window.findChild(GroupDialog)
     assert isinstance(dialog, GroupDialog)

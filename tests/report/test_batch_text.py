@@ -124,7 +124,7 @@ def test_what_other_routes_say_in_other_figures_is_said_to_be_worded_as_for_the_
         for n in (2, 3, 4)
     ]
     out = described(unread)
-    assert "■ Wrong: line 2: no route. [unread-row]\n" in out, "what is Wrong is never said of the run as a whole"
+    assert "■ Wrong: Line 2: no route. [unread-row]\n" in out, "what is Wrong is never said of the run as a whole"
     assert "    3 routes, worded as for the first: line 2 XVAL–XVOR, line 3 XVAL–XVOR and line 4 XVAL–XVOR\n" in out
     assert "worded as for the first" not in described(rows(*["LENDU DCT PIKER"] * 3))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limits, case, check
+from routecheck.formatting import as_sentence
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -33,4 +34,4 @@ def _is_unread(route: Route) -> bool:
 )
 def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     weight = Weight.NOTE if route.route_input.is_routeless else Weight.WRONG
-    yield Finding((), f"{route.route_input.unread}.", weight)
+    yield Finding((), as_sentence(route.route_input.unread), weight)

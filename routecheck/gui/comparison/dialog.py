@@ -16,10 +16,12 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
+from routecheck.gui.group_dialog import ask_group
 from routecheck.gui.open_files import read_route
 from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import Role
 from routecheck.reading.input_fields import INPUT_FIELDS, is_given
+from routecheck.reading.input_format import ReadingChoices
 from routecheck.reading.inputs import read_input
 
 if TYPE_CHECKING:
@@ -58,28 +60,43 @@ class OtherVersionDialog(QDialog):
         self.compare_button = self.buttons.addButton("Compare", QDialogButtonBox.ButtonRole.AcceptRole)
         open_button = self.buttons.addButton("Open a file…", QDialogButtonBox.ButtonRole.ActionRole)
         open_button.clicked.connect(self._ask_file)
-        self.buttons.accepted.connect(self.compare)
+        self.buttons.accepted.connect(lambda: self.compare())
         self.buttons.rejected.connect(self.reject)
         self._lay_out()
 
-    def open_file(self, path: str) -> None:
-        """Take the first route of a file once it is read."""
-        self._reader.read(partial(read_route, path), self._show_opened, lambda why: self._say(f"Not opened. {why}"))
+    def open_file(self, path: str, group: str = "") -> None:
+        """Take the first route of a file once it is read; of a message of several routes it is asked which."""
 
-    def compare(self) -> None:
-        """Hand on the version once it is read, or say why it is none."""
+        def take(read: tuple[RouteInput, str]) -> None:
+            if not self._ask_group(read[0], partial(self.open_file, path)):
+                self._show_opened(read)
+
+        self._reader.read(partial(read_route, path, group), take, lambda why: self._say(f"Not opened. {why}"))
+
+    def compare(self, group: str = "") -> None:
+        """Hand on the version once it is read, or say why it is none; of several routes it is asked which."""
         text = self.text.toPlainText()
         if self._opened is not None and text == self._opened.route:
             self._take_version([self._opened])
-        else:
-            self._reader.read(
-                lambda: list(read_input(text.encode(errors="replace"), "")), self._take_version, self._say
-            )
+            return
+
+        def take(inputs: list[RouteInput]) -> None:
+            if not (inputs and self._ask_group(inputs[0], self.compare)):
+                self._take_version(inputs)
+
+        choices = ReadingChoices(group=group)
+        self._reader.read(lambda: list(read_input(text.encode(errors="replace"), "", None, choices)), take, self._say)
 
     def done(self, result: int) -> None:
         """Close; what is still being read is not wanted any more."""
         self._reader.drop()
         super().done(result)
+
+    def _ask_group(self, read: RouteInput, read_group: Callable[[str], None]) -> bool:
+        """Ask which of several routes is meant, if it is so; `read_group` is called with its name."""
+        if read.groups:
+            ask_group(self, read, read_group)
+        return bool(read.groups)
 
     def _show_opened(self, read: tuple[RouteInput, str]) -> None:
         self._opened, more = read

@@ -175,7 +175,7 @@ def read_fixm(data: bytes, name: str, choices: ReadingChoices) -> Iterator[Route
 
 def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_name: str) -> RouteInput:
     groups = {key: group for key, group in flight.groups.items() if group.elements or group.route_text}
-    unread = _say_unread(flight, groups, choices.group, root_name)
+    unread = _say_unread(flight, groups, choices, root_name)
     if unread:
         ends = {key: flight.values[key] for key in ("departure", "destination") if key in flight.values}
         open_groups = () if choices.group or len(groups) < 2 else tuple(groups)
@@ -190,18 +190,19 @@ def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_nam
     return replace(found, not_used=(*others, *found.not_used))
 
 
-def _say_unread(flight: _Flight, groups: dict[str, RouteGroup], chosen: str, root_name: str) -> str:
+def _say_unread(flight: _Flight, groups: dict[str, RouteGroup], choices: ReadingChoices, root_name: str) -> str:
     """Why there is no route to give; "" where there is one."""
     if root_name not in ("FficeMessage", "Flight"):
         return f"this is XML, but no flight of FIXM: it begins with {short(root_name, 40)}"
     if not groups:
         return f"the FIXM message{f' ({flight.kind})' if flight.kind else ''} carries no route"
-    if chosen:
+    if chosen := choices.group:
         return "" if chosen in groups else f"the message has no route {quote(chosen, 40)}, only {listing(list(groups))}"
     if len(groups) == 1:
         return ""
     names = [f"{key} ({count(len(group.elements), 'element')})" for key, group in groups.items()]
-    return f"the message holds {len(groups)} routes, {listing(names)}: say which with --group"
+    how = "say which with --group" if choices.by_option else "say which"
+    return f"the message holds {len(groups)} routes, {listing(names)}: {how}"
 
 
 def _fill_in(flight: _Flight, group: RouteGroup, name: str, chosen: str) -> RouteInput:

@@ -48,13 +48,14 @@ def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
     lines = sort_lines(cut)
     table = _make_table(text, lines, chosen)
     if table is None:
-        return RouteInput("", name=name, unread="no column of points is recognised: --columns fix=1 says which it is")
+        how = "--columns fix=1 says which it is" if choices.by_option else "say which it is"
+        return RouteInput("", name=name, unread=f"no column of points is recognised: {how}")
     for cells in lines.rows:
         table.read_row(cells)
     _enter_others(table, lines, [*load_lines, *cut.rules])
     if len([row for row in table.rows if row.word]) < 2:
         return RouteInput("", name=name, unread="fewer than two points are in the table")
-    return _make_input(table, lines, name, chosen)
+    return _make_input(table, lines, name, chosen, by_option=choices.by_option)
 
 
 def _make_table(text: str, lines: SortedLines, chosen: dict[int, ColumnKind]) -> Table | None:
@@ -92,15 +93,17 @@ def _enter_others(table: Table, lines: SortedLines, load_lines: list[Span]) -> N
         table.ledger.enter(cell.span, "row of totals", use, why)
 
 
-def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, ColumnKind]) -> RouteInput:
+def _make_input(
+    table: Table, lines: SortedLines, name: str, chosen: dict[int, ColumnKind], *, by_option: bool
+) -> RouteInput:
     route, pieces = write_route(table)
     departure, destination = find_ends(table)
     titled = "" if departure else _find_titled_departure(table.text, lines, destination)
     columns = tuple(_describe_columns(table, lines, chosen))
     pasted = Pasted(table.text, tuple(pieces), table.ledger.close(), columns)
     not_used = (
-        *find_not_used(table.text, pasted.parts), *_name_left_out(table, lines), *_name_absent(len(columns), chosen),
-        *_name_way_from_nowhere(table),
+        *find_not_used(table.text, pasted.parts), *_name_left_out(table, lines, by_option=by_option),
+        *_name_absent(len(columns), chosen), *_name_way_from_nowhere(table),
     )  # fmt: skip
     return RouteInput(
         route,
@@ -160,7 +163,7 @@ def _say_columns(table: Table) -> Iterator[str]:
         yield "Its times, such as 0.14, are read as hours and minutes."
 
 
-def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
+def _name_left_out(table: Table, lines: SortedLines, *, by_option: bool) -> Iterator[NotUsed]:
     if lines.left_out:
         because = f"of one table no more than {MOST_ROWS:,} are read"
         yield NotUsed(InputKind.ROW, count(len(lines.left_out), "line"), "", because)
@@ -168,10 +171,8 @@ def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
         if number not in table.kinds and not all(
             is_blank(cells[number].text) for cells in lines.rows if number < len(cells)
         ):
-            name = head or str(number + 1)
-            yield NotUsed(
-                InputKind.COLUMN, name, "", f"not recognised; --columns distance={number + 1} says what it is"
-            )
+            how = f"--columns distance={number + 1} says what it is" if by_option else "say what it is"
+            yield NotUsed(InputKind.COLUMN, head or str(number + 1), "", f"not recognised; {how}")
 
 
 def _looks_like_nav_log(head: str) -> bool:

@@ -72,10 +72,9 @@ def test_a_flight_with_its_route():
 def test_several_routes_are_asked_for_and_never_mixed():
     both = flight(DESIRED, AGREED)
     asked = read_one(both)
-    assert (
-        asked.unread
-        == "the message holds 2 routes, desired (3 elements) and agreed (2 elements): say which with --group"
-    )
+    assert asked.unread == "the message holds 2 routes, desired (3 elements) and agreed (2 elements): say which"
+    (by_option,) = read_input(both.encode(), "", "fixm", ReadingChoices(by_option=True))
+    assert by_option.unread == f"{asked.unread} with --group"
     assert read_one(both, "agreed").route.startswith("SARNO DCT KIVAN")
     assert "SARNO" not in read_one(both, "desired").route
     assert "Not used: the route agreed; desired is the one chosen." in [

@@ -132,7 +132,7 @@ def test_columns_that_nobody_knows_are_named_and_can_be_said(rows):
     odd = [{**row, "so far": "x"} for row in rows]
     text = table(odd, {"Fix": "fix", "Dist": "dist", "Klang": "gs"}, "\t")
     assert [one.sentence for one in read_one(text).not_used] == [
-        "Not used: the column “Klang”; not recognised; --columns distance=3 says what it is."
+        "Not used: the column “Klang”; not recognised; say what it is."
     ]
     assert read_one(text, "gs=3").not_used == ()
 
