@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app
+from routecheck.gui.widgets.chart_view import ChartView
 from routecheck.gui.window import MainWindow
 
 TODAY = dt.date(2026, 12, 3)
@@ -40,6 +41,18 @@ def plain_application(qapp: QApplication) -> Iterator[None]:
         qapp.setPalette(palette)
     if qapp.font() != font:
         qapp.setFont(font)
+
+
+@pytest.fixture
+def painted_later() -> None:
+    """Charts wait some milliseconds with the painting of an answer, as they do for the user."""
+
+
+@pytest.fixture(autouse=True)
+def painted_at_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Charts are painted when a test takes a picture of them: while they wait it would be black, or of before."""
+    if "painted_later" not in request.fixturenames:
+        monkeypatch.setattr(ChartView, "paint_later", lambda _chart: None)
 
 
 @pytest.fixture

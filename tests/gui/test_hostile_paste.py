@@ -23,16 +23,16 @@ def paste(window: MainWindow, text: str) -> None:
     window.text.insertFromMimeData(data)
 
 
-@pytest.mark.parametrize("text", ["A" * 1_000_000, " " * 1_000_000, "LENDU " * 2_001])
-def test_a_text_that_is_too_long_is_not_pasted(window: MainWindow, qtbot: QtBot, text: str) -> None:
+def test_a_text_that_is_too_long_is_not_pasted(window: MainWindow, qtbot: QtBot) -> None:
     before = window.text.toPlainText()
-    window.text.selectAll()
-    paste(window, text)
-    qtbot.waitUntil(lambda: not window.session.reader.is_reading)
-    assert window.text.toPlainText() == before
-    said = window.status.message.text()
-    assert f"Nothing was pasted. The text has {len(text):,} characters" in said
-    assert f"up to {LONGEST_TEXT:,}" in said
+    for text in ("A" * 1_000_000, " " * 999_999, "LENDU " * 2_001):
+        window.text.selectAll()
+        paste(window, text)
+        qtbot.waitUntil(lambda: not window.session.reader.is_reading)
+        assert window.text.toPlainText() == before
+        said = window.status.message.text()
+        assert f"Nothing was pasted. The text has {len(text):,} characters" in said
+        assert f"up to {LONGEST_TEXT:,}" in said
 
 
 def test_what_is_selected_makes_room(window: MainWindow, qtbot: QtBot) -> None:

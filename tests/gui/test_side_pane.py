@@ -124,16 +124,16 @@ def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot
 
 
 @pytest.mark.usefixtures("dressed")
-@pytest.mark.parametrize("size", [(1000, 700), (1200, 800), (3840, 2100)])
-def test_nothing_covers_anything(qtbot: QtBot, window: MainWindow, size: tuple[int, int]) -> None:
-    window.resize(*size)
+def test_nothing_covers_anything(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
-    for look in (chart.look_at_all, chart.look_at_departure, chart.look_at_arrival):
-        look()
-        chart.grab()
-        assert_nothing_covers(chart)
-        window.session.step_selection(1)
-        assert_nothing_covers(chart)
+    for size in ((1000, 700), (1200, 800), (3840, 2100)):
+        window.resize(*size)
+        for look in (chart.look_at_all, chart.look_at_departure, chart.look_at_arrival):
+            look()
+            chart.grab()
+            assert_nothing_covers(chart)
+            window.session.step_selection(1)
+            assert_nothing_covers(chart)
 
 
 @pytest.mark.usefixtures("dressed")
@@ -314,13 +314,13 @@ def test_what_cannot_be_worked_out_leaves_nothing_to_see(qtbot: QtBot, window: M
     chart.grab()
 
 
-@pytest.mark.parametrize("scheme", [Qt.ColorScheme.Dark, Qt.ColorScheme.Light])
-def test_both_themes_paint(qtbot: QtBot, window: MainWindow, scheme: Qt.ColorScheme) -> None:
+def test_both_themes_paint(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
-    window.choose_theme(scheme)
-    image = chart.grab().toImage()
-    dark = image.pixelColor(3, image.height() - 3).lightness() < 100
-    assert dark == (scheme == Qt.ColorScheme.Dark)
+    for scheme in (Qt.ColorScheme.Dark, Qt.ColorScheme.Light):
+        window.choose_theme(scheme)
+        image = chart.grab().toImage()
+        dark = image.pixelColor(3, image.height() - 3).lightness() < 100
+        assert dark == (scheme == Qt.ColorScheme.Dark)
 
 
 def test_a_tried_window_is_drawn_dotted_and_goes_again(qtbot: QtBot, window: MainWindow) -> None:

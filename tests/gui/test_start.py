@@ -63,8 +63,7 @@ sys.exit(main([]))
 """
 
 
-@pytest.mark.parametrize("when", ["early", "checked"])
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+@pytest.mark.parametrize(("number", "when"), [(signal.SIGINT, "early"), (signal.SIGTERM, "checked")])
 def test_ctrl_c_closes_quietly_and_keeps_the_route(own_folders: Path, number: signal.Signals, when: str) -> None:
     """Before the window is shown, and once the first answer is there, which the program itself says."""
     ran = subprocess.Popen(
@@ -178,12 +177,8 @@ def test_a_kept_route_is_whole() -> None:
     assert not [p for p in persistence.data_folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
 
 
-NO_ROUTES = ["", "{", "[]", "\x00", '{"schema": 2, "entry": {"route": "LENDU", "role": "filed"}}', '{"schema": 1}',
-             '{"schema": 1, "entry": {"role": "pilot"}}']  # fmt: skip
-
-
-@pytest.mark.parametrize("text", NO_ROUTES)
-def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open, text: str) -> None:
+def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open) -> None:
+    text = '{"schema": 1, "entry": {"role": "pilot"}}'
     persistence.data_folder().mkdir(parents=True)
     kept = persistence.data_folder() / persistence.LAST_ROUTE
     kept.write_text(text)
