@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
+from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
@@ -234,8 +235,9 @@ def empty_database() -> NavDatabase:
     return NavDatabase.from_tables()
 
 
+@cache
 def demo_database() -> NavDatabase:
-    """The invented demo region that comes with the program."""
+    """The invented demo region that comes with the program. It is read once, and what is derived from it stays."""
     return NavDatabase.from_tables(_demo_tables())
 
 

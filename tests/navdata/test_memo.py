@@ -48,7 +48,7 @@ def test_the_key_tells_the_arguments_apart() -> None:
 
 
 def test_answers_do_not_keep_a_database_alive() -> None:
-    database = demo_database()
+    database = demo_database.__wrapped__()  # type: ignore[attr-defined]
     database.procedure("XVAL", "SID", "LENDU1")
     answered(database, "a")
     known = weakref.ref(database)
