@@ -45,9 +45,10 @@ def sort_into_cells(places: Iterable[Place]) -> dict[Cell, list[Place]]:
 def places_within(cells: Mapping[Cell, Sequence[Place]], lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
     """Every place within the radius, on the sphere (0.6 %). Raises ImpossiblePositionError."""
     geo.refuse_impossible(lat, lon)
+    reach_deg = radius_nm / 60.0 + _MARGIN_DEG  # the latitudes, 60.04 NM a degree, rule most places out at once
     for cell in _cells_around(cells, lat, lon, radius_nm):
         for place in cells.get(cell, ()):
-            if geo.rough_nm(lat, lon, place.lat, place.lon) <= radius_nm:
+            if abs(place.lat - lat) <= reach_deg and geo.rough_nm(lat, lon, place.lat, place.lon) <= radius_nm:
                 yield place
 
 

@@ -6,8 +6,10 @@ The list comes with the program (resources/stations). It is read when it is firs
 from __future__ import annotations
 
 import lzma
+from bisect import bisect_left
 from functools import cache, lru_cache
 from importlib.resources import files
+from itertools import islice, takewhile
 
 from routecheck.model import Place, PlaceKind
 
@@ -18,7 +20,9 @@ _KINDS = {"V": PlaceKind.VOR, "W": PlaceKind.VOR_DME, "D": PlaceKind.DME, "N": P
 @lru_cache(maxsize=4096)
 def world_stations(ident: str) -> tuple[Place, ...]:
     """Every station of that ident, in the order of the list; () if there is none."""
-    return tuple(_read(line) for line in _lines_by_ident().get(ident, ()))
+    lines, beginning = _lines(), ident + " "
+    first = bisect_left(lines, beginning)
+    return tuple(_read(line) for line in takewhile(lambda line: line.startswith(beginning), islice(lines, first, None)))
 
 
 def _read(line: str) -> Place:
@@ -27,10 +31,7 @@ def _read(line: str) -> Place:
 
 
 @cache
-def _lines_by_ident() -> dict[str, list[str]]:
-    lines: dict[str, list[str]] = {}
+def _lines() -> list[str]:
+    """The lines of the list, which are in order."""
     packed = files("routecheck.resources").joinpath("stations", "world_stations.txt.xz").read_bytes()
-    text = lzma.decompress(packed).decode("ascii")
-    for line in text.splitlines():
-        lines.setdefault(line[: line.index(" ")], []).append(line)
-    return lines
+    return lzma.decompress(packed).decode("ascii").splitlines()

@@ -27,8 +27,10 @@ def fits_the_demo(assessment: Assessment) -> bool:
         if not point.implied and (point.word is None or words[point.word].kind is WordKind.NAME)
     ]
     lacking = [point for point in named if point.place is None]
+    if not lacking:
+        return False
     in_demo = [point for point in named if point.text.upper() in _demo_names()]
-    return bool(lacking) and len(in_demo) > len(named) - len(lacking)
+    return len(in_demo) > len(named) - len(lacking)
 
 
 @cache

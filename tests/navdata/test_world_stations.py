@@ -42,6 +42,6 @@ def test_a_route_that_is_covered_does_not_read_it() -> None:
         "text, ends = 'LENDU DCT PIKUR DCT ZZZ DCT TOVIK', {'departure': 'XVAL', 'destination': 'XVOR'}\n"
         "answer = assess(text, navdata=demo_database(), **ends)\n"
         "assert len(answer.findings) > 1\n"
-        "assert not w._lines_by_ident.cache_info().currsize\n"
+        "assert not w._lines.cache_info().currsize\n"
     )
     subprocess.run([sys.executable, "-c", program], check=True)
