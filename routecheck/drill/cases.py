@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from routecheck.drill.planters import Planted
 
 
+BESIDE = "level", "departure_runway", "destination_runway"
+"""What is shown beside the words of a route, as they are called in a route input too. No error is planted there."""
+
+
 class NoCaseError(ValueError):
     """A line of an answer key is no case: what is wrong with it."""
 
@@ -46,6 +50,8 @@ class DrillCase:
     looks_odd: bool = False
     """Whether it is one of those that look odd and are right."""
     level: str = ""
+    departure_runway: str = ""
+    destination_runway: str = ""
     difficulty: int = USUAL_DIFFICULTY
     clearance: str = ""
     """The route as it was meant, in the form in which it is shown as a clearance; "" = none is shown."""
@@ -62,13 +68,19 @@ class DrillCase:
         return [*filter(None, (self.departure, *self.route.split(), self.destination))]
 
     @property
+    def ends(self) -> str:
+        """Between which aerodromes and runways, and at what level: "XVAL 09–XVOR 27  F350"."""
+        start, end = f"{self.departure} {self.departure_runway}", f"{self.destination} {self.destination_runway}"
+        return "  ".join(filter(None, (f"{start.strip()}–{end.strip()}", self.level)))
+
+    @property
     def entered(self) -> str:
         """The route as it is shown, without its ends."""
         return write_legs(self.legs, self.departure, self.destination) if self.legs else self.route
 
     def as_entered(self) -> RouteInput:
         """The route as entered, for the tool."""
-        return RouteInput(self.route, self.departure, self.destination, level=self.level)
+        return self._make_input(self.departure, self.route, self.destination)
 
     def as_meant(self) -> RouteInput:
         """The route as it was meant, for the tool; as entered where a key does not say it with both ends."""
@@ -76,7 +88,17 @@ class DrillCase:
         if len(words) < bool(self.departure) + bool(self.destination):
             return self.as_entered()
         departure, destination = self.departure and words.pop(0), self.destination and words.pop()
-        return RouteInput(" ".join(words), departure, destination, level=self.level)
+        return self._make_input(departure, " ".join(words), destination)
+
+    def _make_input(self, departure: str, route: str, destination: str) -> RouteInput:
+        return RouteInput(
+            route,
+            departure,
+            destination,
+            level=self.level,
+            departure_runway=self.departure_runway,
+            destination_runway=self.destination_runway,
+        )
 
 
 LEAVE_OUT = "leave out"
@@ -89,7 +111,7 @@ def clean_case(name: str, route_input: RouteInput, *, looks_odd: bool) -> DrillC
         departure=route_input.departure,
         destination=route_input.destination,
         route=route_input.route,
-        level=route_input.level,
+        **{name: getattr(route_input, name) for name in BESIDE},
         meant=_whole_text(route_input),
         looks_odd=looks_odd,
     )
@@ -107,7 +129,7 @@ def planted_case(name: str, planted: Planted) -> DrillCase:
         departure=wrong.departure,
         destination=wrong.destination,
         route=wrong.route,
-        level=wrong.level,
+        **{name: getattr(wrong, name) for name in BESIDE},
         kind=planted.kind,
         words=words,
         beside=beside,
@@ -147,9 +169,9 @@ def read_case(line: str) -> DrillCase:
     )
 
 
-_TEXTS = ("name", "departure", "destination", "route", "kind", "correction", "meant", "sentence", "level", "clearance")
+_TEXTS = ("name", "departure", "destination", "route", "kind", "correction", "meant", "sentence", "clearance", *BESIDE)
 _LISTS = ("words", "beside", "astray")
-_ADDED = {"level": "", "clearance": "", "astray": [], "legs": [], "difficulty": USUAL_DIFFICULTY}
+_ADDED = {**dict.fromkeys(BESIDE, ""), "clearance": "", "astray": [], "legs": [], "difficulty": USUAL_DIFFICULTY}
 """What a key of an earlier version does not have."""
 
 

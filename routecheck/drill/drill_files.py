@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import tomlkit
 
-from routecheck.drill.cases import LEAVE_OUT, DrillCase, read_case, write_case
+from routecheck.drill.cases import BESIDE, LEAVE_OUT, DrillCase, read_case, write_case
 from routecheck.drill.class_overview import KIND_HEADS, kind_cells, sum_by_kind
 from routecheck.drill.difficulty import DIFFICULTIES
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
@@ -32,8 +32,10 @@ _NUMBERS = "reveals", "seconds"
 
 def write_routes(cases: Iterable[DrillCase]) -> str:
     """The routes as they are shown: the clearance, and as `route` what was entered. Nothing else of their truth."""
-    rows = [("name", "departure", "destination", "level", "route", "clearance")]
-    rows += [(case.name, case.departure, case.destination, case.level, case.entered, case.clearance) for case in cases]
+    rows = [("name", "departure", "destination", *BESIDE, "route", "clearance")]
+    for case in cases:
+        beside = (getattr(case, name) for name in BESIDE)
+        rows.append((case.name, case.departure, case.destination, *beside, case.entered, case.clearance))
     return _write_rows(rows)
 
 
@@ -99,7 +101,7 @@ def read_own_cases(text: str, name: str) -> list[DrillCase]:
 
 
 def _read_own_case(table: object, where: str) -> DrillCase:
-    texts = "departure", "destination", "route", "word", "kind", "correction", "sentence", "level"
+    texts = "departure", "destination", "route", "word", "kind", "correction", "sentence", *BESIDE
     if not isinstance(table, dict) or not all(isinstance(table.get(key, ""), str) for key in texts):
         raise UsageError(f"{where}: its values are texts in quotation marks")
     found = {key: table.get(key, "").strip() for key in texts}
@@ -119,7 +121,7 @@ def _read_own_case(table: object, where: str) -> DrillCase:
         departure=found["departure"],
         destination=found["destination"],
         route=found["route"],
-        level=found["level"],
+        **{name: found[name] for name in BESIDE},
         kind=kind,
         words=(word,) if is_wrong else (),
         beside=tuple(filter(None, (*words[max(at - 1, 0) : at], *words[at + 1 : at + 2]))) if is_wrong else (),

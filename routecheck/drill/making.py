@@ -12,6 +12,7 @@ from routecheck.drill.cases import DrillCase, clean_case, planted_case
 from routecheck.drill.difficulty import DIFFICULTIES, USUAL_DIFFICULTY
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.planters import POSITION_KINDS, plant, with_position
+from routecheck.drill.position_forms import HALF_DEGREE, with_minutes
 from routecheck.drill.truth import find_error
 from routecheck.frozen_dataclass import dataclass
 from routecheck.model import RouteInput, Weight
@@ -162,7 +163,9 @@ def _plant(
     best: tuple[_Rank, Planted] | None = None
     for chosen in (rng.choice(usable) for _ in range(_TRIES)):
         route_input, day = chosen.route.route_input, chosen.route.date
-        if kind in POSITION_KINDS:
+        if kind == HALF_DEGREE:
+            route_input = with_minutes(route_input) or with_position(route_input, database, day, rng) or route_input
+        elif kind in POSITION_KINDS:
             route_input = with_position(route_input, database, day, rng) or route_input
         planted = plant(kind, route_input, database, day, rng)
         if not planted or _identify(planted.route_input) in taken:
@@ -193,14 +196,21 @@ def _identify(route_input: RouteInput) -> _Shown:
 
 
 def _as_shown(route_input: RouteInput) -> RouteInput:
-    """The route with what a drill shows of it: its words with single blanks, its ends, its level."""
+    """The route with what a drill shows of it: its words with single blanks, its ends, runways and level."""
     words: list[str] = []
     for word in read_route(route_input).words:
         if word.attached and words:
             words[-1] += f"/{word.text}"
         else:
             words.append(word.text)
-    return RouteInput(" ".join(words), route_input.departure, route_input.destination, level=route_input.level)
+    return RouteInput(
+        " ".join(words),
+        route_input.departure,
+        route_input.destination,
+        level=route_input.level,
+        departure_runway=route_input.departure_runway,
+        destination_runway=route_input.destination_runway,
+    )
 
 
 def _is_in_order(assessment: Assessment) -> bool:

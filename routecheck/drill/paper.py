@@ -108,8 +108,7 @@ def _hides(case: DrillCase) -> bool:
 
 
 def _write_head(case: DrillCase) -> str:
-    level = f"  {case.level}" if case.level else ""
-    return f"<h4>{make_safe(f'{case.name}  {case.departure}–{case.destination}{level}')}</h4>\n"
+    return f"<h4>{make_safe(f'{case.name}  {case.ends}')}</h4>\n"
 
 
 def _write_entry(case: DrillCase) -> str:

@@ -3,17 +3,19 @@
 import csv
 import datetime as dt
 import json
+import random
 
 import pytest
 
 from routecheck.cli.main import main
-from routecheck.drill.cases import DrillCase, planted_case
+from routecheck.drill.cases import BESIDE, DrillCase, planted_case
 from routecheck.drill.drill_files import read_own_cases, write_key, write_routes
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill
 from routecheck.drill.marking import TraineeAnswer, mark_all, mark_case
 from routecheck.drill.planters import ENDS, PLANTERS, Planted
 from routecheck.drill.sources import read_demo_source
+from routecheck.drill.truth import find_error
 from routecheck.faults import UsageError
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
@@ -62,6 +64,37 @@ def test_who_always_answers_right_gets_all_and_who_calls_all_clean_gets_the_clea
     silent = mark_all(cases, {case.name: TraineeAnswer(case.name) for case in cases})
     assert [mark.total for mark in silent] == [100 if case.kind == CLEAN else 0 for case in cases]
     assert [mark.total for mark in mark_all(cases, {})] == [0] * len(cases)
+
+
+def test_who_answers_at_random_gets_what_the_table_says_and_no_more(cases):
+    """Each part of a mark is one of the table's; by chance it comes to less than a third of the whole."""
+    rng = random.Random(1)
+    kinds = ["", CLEAN, *ERROR_KINDS]
+    totals = []
+    for _ in range(40):
+        for case in cases:
+            words = rng.sample(case.shown_words, 2)
+            given = TraineeAnswer(case.name, words[0], rng.choice(kinds), words[1], reveals=rng.randrange(3))
+            mark = mark_case(case, given)
+            allowed = ((0, 20, 40), (0, 15, 30), (0, 30), (0, 10, 20))
+            parts = (mark.place, mark.kind, mark.correction, mark.reveals)
+            assert all(part in few for part, few in zip(parts, allowed, strict=True))
+            assert mark.is_false_alarm == (case.kind == CLEAN and not given.calls_it_clean)
+            if case.kind == CLEAN:
+                assert mark.place + mark.kind + mark.correction == (100 if given.calls_it_clean else 0)
+            totals.append(mark.total)
+    assert 0 < sum(totals) / len(totals) < 33
+
+
+def test_every_kind_can_be_planted_is_found_and_is_marked(source):
+    """One route of each kind: the tool names the error in the route alone, and the right answer is worth all."""
+    order = DrillOrder(seed=1, count=len(ERROR_KINDS), difficulty=1, mix=dict.fromkeys(ERROR_KINDS, 1.0))
+    made = make_drill(order, source, demo_database(), DAY)
+    assert {case.kind for case in made} == set(ERROR_KINDS)
+    answers = assess_many([case.as_entered() for case in made], demo_database(), Settings(), DAY)
+    for case, answer in zip(made, answers, strict=True):
+        assert find_error(case, answer), case
+        assert mark_case(case, right(case)).total == 100
 
 
 CASE = DrillCase(
@@ -120,7 +153,7 @@ def test_exchanged_ends_are_the_wrong_words():
 
 def test_the_truth_is_not_in_the_routes(cases):
     rows = list(csv.DictReader(write_routes(cases).splitlines()))
-    assert list(rows[0]) == ["name", "departure", "destination", "level", "route", "clearance"]
+    assert list(rows[0]) == ["name", "departure", "destination", *BESIDE, "route", "clearance"]
     assert [row["name"] for row in rows] == [case.name for case in cases]
     assert not any(kind in row["name"] for row in rows for kind in ERROR_KINDS)
     assert len(write_key(cases).splitlines()) == len(cases)

@@ -3,6 +3,7 @@
 import csv
 
 import pytest
+from PySide6.QtWidgets import QApplication
 from worklist_routes import ROUTES
 from written_runs import assess_on_demo
 
@@ -32,6 +33,8 @@ def test_a_plain_picture_has_no_marks():
     (answer,) = assess_on_demo(ROUTES[1:2])
     assert answer.findings
     assert draw_picture(answer, is_plain=True) != draw_picture(answer)
+    left = [type(widget).__name__ for widget in QApplication.topLevelWidgets()]
+    assert "MapChart" not in left, "a drill draws some dozens of pictures"
 
 
 def test_the_score_sheet_has_a_row_a_route():

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QTableWidget, QWidget
+from PySide6.QtWidgets import QDialog, QTableWidget, QWidget
 
 from routecheck.drill.case_forms import write_forms
 from routecheck.drill.cases import DrillCase
@@ -53,7 +53,10 @@ def drills(qtbot, monkeypatch):
     monkeypatch.setattr(dialogs, "confirm_discard", lambda *_: True)
     host = QWidget()
     qtbot.addWidget(host)
-    return opening.Drills(host, SimpleNamespace(database=None, settings=Settings()))
+    made = opening.Drills(host, SimpleNamespace(database=None, settings=Settings()))
+    yield made
+    for shown in host.findChildren(QDialog):
+        shown.close()
 
 
 def say(window, words, kind, correction=""):
@@ -202,12 +205,23 @@ def test_a_new_drill_is_that_of_the_command_line(drills, qtbot):
     dialog.form.difficulty.setCurrentIndex(0)
     qtbot.keyClick(dialog.form.name, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: drills.window is not None, timeout=20_000)
-    qtbot.addWidget(drills.window)
     order = DrillOrder(seed=7, count=3, difficulty=1)
     cases = make_drill(order, read_demo_source(DEMO, Settings(), DAY), DEMO, DAY)
     assert list(drills.window.drill.cases) == cases
     assert drills.window.windowTitle() == "Drill: seed 7, 3 routes of the demo region, difficulty 1"
     assert kept_drills.read_drill().cases == cases
+
+
+def test_a_drill_of_loaded_data_is_shown_on_that_data(drills, northeast, qtbot):
+    """The demo region knows aerodromes all over the world, but no point there."""
+    case = DrillCase(
+        name="r", departure="KBOS", destination="KBDR", route="BOSOX V1 MAD", meant="KBOS BOSOX V1 MAD KBDR"
+    )
+    kept_drills.keep_drill(DrillInHand(write_forms([case], 1, northeast, training_day(northeast))))
+    drills.session.database = northeast
+    drills.ask().go_on_button.click()
+    figures = drills.window.tool.figures
+    assert [figures.item(row, 3).text() != "" for row in range(figures.rowCount())] == [True] * figures.rowCount()
 
 
 def test_own_files_and_their_faults(drills, qtbot, tmp_path, monkeypatch):
@@ -224,7 +238,6 @@ def test_own_files_and_their_faults(drills, qtbot, tmp_path, monkeypatch):
     dialog.form.count.setValue(1)
     dialog.start_button.click()
     qtbot.waitUntil(lambda: drills.window is not None, timeout=20_000)
-    qtbot.addWidget(drills.window)
     assert [case.route for case in drills.window.drill.cases] == ["LENDU DCT SARNO"]
 
 

@@ -145,12 +145,13 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
 
 
 def _choose_database(drill: DrillInHand, loaded: NavDatabase | None) -> NavDatabase:
-    """The data that knows the aerodromes of a drill: what is loaded, else the demo region."""
+    """The demo region for a drill between its aerodromes, else the data that is loaded."""
     ends = {name for case in drill.cases for name in (case.departure, case.destination) if name}
     demo = demo_database()
-    if loaded is None or all(demo.airport(name) for name in ends):
-        return demo
-    return loaded
+    own = {source.name for source in demo.sources}
+    found = (demo.airport(name) for name in ends)
+    is_demo = all(airport is not None and airport.source in own for airport in found)
+    return demo if loaded is None or is_demo else loaded
 
 
 def _add_to_class(drill: DrillInHand) -> None:

@@ -175,7 +175,7 @@ class DrillWindow(QDialog):
             QWidget.setTabOrder(first, second)
 
     def _show_ends(self, case: DrillCase) -> None:
-        self.ends.setText("  ".join(filter(None, (case.name, f"{case.departure}–{case.destination}", case.level))))
+        self.ends.setText(f"{case.name}  {case.ends}")
         self.ends.show()
 
     def _take_answer(self, given: TraineeAnswer) -> None:

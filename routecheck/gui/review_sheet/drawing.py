@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QRectF, Qt
+from PySide6.QtCore import QBuffer, QCoreApplication, QEvent, QIODevice, QMarginsF, QRectF, Qt
 from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPainter, QPdfWriter, QTextDocument
 from PySide6.QtWidgets import QApplication
 
@@ -88,7 +88,10 @@ def draw_picture(
         chart.resize(*size_px)
         chart.show_screen(view)
         chart.fit_route()
-        return png_of(chart)
+        png = png_of(chart)
+        chart.deleteLater()  # nothing else would: its parts hold each other
+        QCoreApplication.sendPostedEvents(chart, QEvent.Type.DeferredDelete)  # now: a command has no event loop
+        return png
 
 
 @contextmanager
