@@ -63,7 +63,7 @@ def _unused_claims(route: Route) -> Iterator[NotUsed]:
     if not route.route_input.claims:
         return
     match = match_claims(route)
-    placed = [*(leg.claim for leg in match.legs), *(claim for claim, _ in match.again), match.at_departure]
+    placed = [*(leg.claim for leg in match.legs), *(claim for claim, _ in match.other_positions), match.at_departure]
     for number, claim in enumerate(route.route_input.claims, start=1):
         table = f"claim {number}"
         if all(claim is not one for one in placed):

@@ -45,13 +45,16 @@ class ClaimedLeg:
 
 @dataclass(frozen=True, slots=True)
 class ClaimMatch:
-    """All claims of a route: those about a leg or point of it, in order, and those about a point that it has not."""
+    """All claims of a route: those about a leg or point of it, in order, and those about a point that it has not.
+
+    `other_positions` are claims that only state another position for the point of the claim before, each with the index
+    of that point.
+    """
 
     legs: tuple[ClaimedLeg, ...]
     at_departure: Claim | None
     unplaced: tuple[Claim, ...]
-    again: tuple[tuple[Claim, int], ...] = ()
-    """Claims that say no more than another position for the point of the claim before, each with that point."""
+    other_positions: tuple[tuple[Claim, int], ...] = ()
 
 
 @cached_per_route
@@ -59,13 +62,13 @@ def match_claims(route: Route) -> ClaimMatch:
     """Find for every claim the next point of its name on the path. What has none costs the others nothing."""
     legs: list[ClaimedLeg] = []
     unplaced: list[Claim] = []
-    again: list[tuple[Claim, int]] = []
+    other_positions: list[tuple[Claim, int]] = []
     at_departure: Claim | None = None
     last, before, is_next = 0, None, True
     for number, claim in enumerate(route.route_input.claims):
         at = _find_point(route.points, claim.to, last + 1 if number else 0)
         if at is None and before and _says_only_where(claim, before):
-            again.append((claim, last))
+            other_positions.append((claim, last))
             continue
         if at is None:
             if not claim.is_unnamed:
@@ -78,7 +81,7 @@ def match_claims(route: Route) -> ClaimMatch:
             starts = _find_starts(route, last if before else None, at)
             legs.append(ClaimedLeg(claim, before, is_next=is_next, starts=starts, end=at))
         last, before, is_next = at, claim, True
-    return ClaimMatch(tuple(legs), at_departure, tuple(unplaced), tuple(again))
+    return ClaimMatch(tuple(legs), at_departure, tuple(unplaced), tuple(other_positions))
 
 
 def _says_only_where(claim: Claim, before: Claim) -> bool:

@@ -22,7 +22,7 @@ _MOST_PAIRINGS = 250_000
 """So many pairs of points are weighed against each other; in longer stretches every point stands for itself."""
 _LONG = 2_000
 """From so many points on, those that return all the time are not aligned by."""
-Key = tuple[str, float, float]
+PointKey = tuple[str, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class AlignedPoint:
     named: bool
 
     @property
-    def key(self) -> Key:
+    def key(self) -> PointKey:
         """What makes two points the same: the place, whatever way it is written; without a place the name."""
         if self.place is None:
             return self.name, 0.0, 0.0

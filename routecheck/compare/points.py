@@ -12,7 +12,7 @@ from routecheck.model import Difference, DifferenceKind
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.compare.alignment import AlignedPoint, Alignment, Key
+    from routecheck.compare.alignment import AlignedPoint, Alignment, PointKey
 
     Pair = tuple[AlignedPoint | None, AlignedPoint | None]
 
@@ -28,14 +28,14 @@ def differing_points(alignment: Alignment) -> Iterator[Difference]:
     yield from _reordered(alignment, elsewhere)
 
 
-def _reordered_keys(alignment: Alignment) -> frozenset[Key]:
+def _reordered_keys(alignment: Alignment) -> frozenset[PointKey]:
     """The points that stand in both routes, but not at the same place of the order."""
     ours = {point.key for block in alignment.blocks for point in block.first if point.named}
     theirs = {point.key for block in alignment.blocks for point in block.second if point.named}
     return frozenset(ours & theirs)
 
 
-def _points_not_elsewhere(points: Sequence[AlignedPoint], elsewhere: frozenset[Key]) -> list[AlignedPoint]:
+def _points_not_elsewhere(points: Sequence[AlignedPoint], elsewhere: frozenset[PointKey]) -> list[AlignedPoint]:
     return [point for point in points if point.named and point.key not in elsewhere]
 
 
@@ -66,7 +66,7 @@ def _apart_nm(one: AlignedPoint, other: AlignedPoint) -> float | None:
     return geo.inverse(one.place.lat, one.place.lon, other.place.lat, other.place.lon)[2]
 
 
-def _reordered(alignment: Alignment, keys: frozenset[Key]) -> Iterator[Difference]:
+def _reordered(alignment: Alignment, keys: frozenset[PointKey]) -> Iterator[Difference]:
     """One for each point that stands elsewhere, however often it does."""
     ours = [point for block in alignment.blocks for point in block.first if point.key in keys]
     theirs = [point for block in alignment.blocks for point in block.second if point.key in keys]

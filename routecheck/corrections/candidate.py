@@ -12,7 +12,7 @@ from routecheck.model import AltitudeWindow, FieldChange
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from routecheck.corrections.verify import Key
+    from routecheck.corrections.finding_key import FindingKey
     from routecheck.model import Assessment, Finding, Proposal, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
 
@@ -65,7 +65,7 @@ class Candidate:
     """The kind of entry error that it undoes; "" where it is of none of the kinds."""
     beyond_doubt: bool = False
     """Whether it may bring to light another finding as heavy as the one that it clears."""
-    best_edit: frozenset[Key] = frozenset()
+    best_edit: frozenset[FindingKey] = frozenset()
     """The finding of the best edit that it is: the checks alone, without corrections, cannot say that it goes away."""
 
     @property

@@ -12,15 +12,16 @@ from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question
 from routecheck.corrections.field_mending import mended_values
 from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds, rewritten_words
+from routecheck.corrections.finding_key import finding_key
 from routecheck.corrections.known_words import words_of_known_routes
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.proposals import MOST_PROPOSALS, Case, Scale
-from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
+from routecheck.corrections.verify import BEST_EDIT, is_heavy
 from routecheck.formatting import nm
 from routecheck.model import Span
 
 if TYPE_CHECKING:
-    from routecheck.corrections.verify import Key
+    from routecheck.corrections.finding_key import FindingKey
     from routecheck.model import Assessment, BestEdit, Correction, Finding, RouteInput
     from routecheck.navdata.database import NavDatabase
 
@@ -69,7 +70,7 @@ def edit_cases(assessment: Assessment, worth_saying: float) -> Iterator[Case]:
     text_has_ends = any(finding.check == FIRST_OF_ALL for finding in heavy)
     for best in assessment.route.best_edits:
         aims = frozenset(finding_key(assessment, one) for one in heavy if _concerns(assessment, one, best))
-        own = frozenset(key for key in aims if key[0] == BEST_EDIT)
+        own = frozenset(key for key in aims if key.check == BEST_EDIT)
         candidates = [
             _candidate(best, correction, assessment.route.route_input, own)
             for correction in best.corrections
@@ -98,7 +99,9 @@ def _may_have_more(finding: Finding) -> bool:
     return not finding.likely_intended or (finding.check == JOIN_GAP and len(finding.likely_intended) < MOST_PROPOSALS)
 
 
-def _candidate(best: BestEdit, correction: Correction, route_input: RouteInput, own: frozenset[Key]) -> Candidate:
+def _candidate(
+    best: BestEdit, correction: Correction, route_input: RouteInput, own: frozenset[FindingKey]
+) -> Candidate:
     evidence = [correction.entry_error]
     if correction.shorter_nm >= 1.0:
         evidence.append(f"{nm(correction.shorter_nm)} shorter")

@@ -10,7 +10,8 @@ from collections import defaultdict
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.verify import BEST_EDIT, Verifier, finding_key, is_heavy
+from routecheck.corrections.finding_key import finding_key
+from routecheck.corrections.verify import BEST_EDIT, Verifier, is_heavy
 from routecheck.formatting import count, listing, say_cleared
 from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, as_explained
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from routecheck.corrections.candidate import Candidate
-    from routecheck.corrections.verify import AssessAgain, Key, Verified
+    from routecheck.corrections.finding_key import FindingKey
+    from routecheck.corrections.verify import AssessAgain, Verified
     from routecheck.model import Assessment, BestEdit, FieldChange, RouteInput, Span
 
 MOST_PROPOSALS = 3
@@ -52,7 +54,7 @@ class Scale:
 class Case:
     """Candidates on one scale, and the findings of which each must clear one. Candidates are made when asked for."""
 
-    aims: frozenset[Key]
+    aims: frozenset[FindingKey]
     candidates: Iterable[Candidate]
     scale: Scale
 
@@ -62,8 +64,8 @@ def propose(assessment: Assessment, cases: Iterable[Case], assess_again: AssessA
     cases = list(cases)
     if not cases:
         return assessment
-    proposals: dict[Key, list[Proposal]] = defaultdict(list)
-    why_none: dict[Key, str] = {}
+    proposals: dict[FindingKey, list[Proposal]] = defaultdict(list)
+    why_none: dict[FindingKey, str] = {}
     verifier = Verifier(assessment, assess_again)
     for case in cases:
         if case.aims <= proposals.keys():
@@ -116,7 +118,7 @@ def _labels(verified: Sequence[Verified]) -> str:
 
 def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
     candidate = verified.candidate
-    checks = tuple(sorted({check for check, *_ in verified.cleared}))
+    checks = tuple(sorted({key.check for key in verified.cleared}))
     return Proposal(
         candidate.span,
         candidate.new if candidate.span is not None else candidate.label,
@@ -137,7 +139,10 @@ def _say_claims(verified: Verified) -> str:
 
 
 def _with_answer(
-    finding: Finding, assessment: Assessment, proposals: Mapping[Key, Sequence[Proposal]], why_none: Mapping[Key, str]
+    finding: Finding,
+    assessment: Assessment,
+    proposals: Mapping[FindingKey, Sequence[Proposal]],
+    why_none: Mapping[FindingKey, str],
 ) -> Finding:
     """The finding with its proposals, or with the fact that says why there are none."""
     key = finding_key(assessment, finding)

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from routecheck.checks.claim_queries import count_fitting_claims
+from routecheck.corrections.finding_key import finding_key, words_at
 from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 
@@ -16,19 +17,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from routecheck.corrections.candidate import Candidate
-    from routecheck.model import Assessment, Finding, NotChecked, Route, RouteInput, Span
+    from routecheck.corrections.finding_key import FindingKey, Words
+    from routecheck.model import Assessment, Finding, NotChecked, Route, RouteInput
 
 AssessAgain = Callable[[Sequence["RouteInput"]], Sequence["Assessment"]]
 """Assesses corrected routes by the checks alone, without looking for corrections again."""
-Words = tuple[str, ...]
 BEST_EDIT = "best-edit"
 """The check of best edits: it finds nothing on a route that is assessed again, where none is looked for."""
-Key = tuple[str, Words, Words]
-"""What tells one finding from another: the check, the words, and the points where words do not tell them apart."""
-CHECKS_BY_POINT = frozenset(
-    {"window-error", "window-upside-down", "windows-conflict", "climb-in-arrival", "descent-in-departure"}
-)
-"""Checks with findings at the points of a procedure, of which the text has one word."""
 MOST_POINTS = 6_000
 """So many points are assessed again for the corrections of one route (our choice): a long route gets fewer tries."""
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
@@ -49,7 +44,7 @@ class Verified:
     """A candidate that clears these findings; `raised` counts what it brings to light, all of it lighter."""
 
     candidate: Candidate
-    cleared: frozenset[Key]
+    cleared: frozenset[FindingKey]
     raised: int
     distance_nm: float
     fitting_claims: int = 0
@@ -84,9 +79,13 @@ class Verifier:
 
     def _judge(self, candidate: Candidate, after: Assessment, *, reveal: bool) -> Verified | None:
         now = {finding_key(after, finding): finding for finding in after.findings}
-        cleared = [key for key in self._findings_gone(now, after) if key[0] != BEST_EDIT or key in candidate.best_edit]
+        cleared = [
+            key for key in self._findings_gone(now, after) if key.check != BEST_EDIT or key in candidate.best_edit
+        ]
         raised = [
-            one for key, one in now.items() if self._is_new(key, one) and not (reveal and key[:2] in self._hidden)
+            one
+            for key, one in now.items()
+            if self._is_new(key, one) and not (reveal and key.check_and_words in self._hidden)
         ]
         heaviest = max((_RANK[self._before[key].weight] for key in cleared), default=0)
         if not cleared or any(_RANK[one.weight] >= heaviest + candidate.beyond_doubt for one in raised):
@@ -94,32 +93,17 @@ class Verifier:
         fitting = count_fitting_claims(after.route) - self._fitting_claims
         return Verified(candidate, frozenset(cleared), len(raised), after.route.totals.distance_nm, fitting)
 
-    def _findings_gone(self, now: dict[Key, Finding], after: Assessment) -> Iterator[Key]:
+    def _findings_gone(self, now: dict[FindingKey, Finding], after: Assessment) -> Iterator[FindingKey]:
         """The heavy findings that do not stand any more, and are not only out of sight for they cannot be judged."""
         out_of_sight = _checks_and_words(after, after.not_checked) - self._unsure
         for key, finding in self._before.items():
             stands = key in now and is_heavy(now[key])
-            if is_heavy(finding) and not stands and key[:2] not in out_of_sight:
+            if is_heavy(finding) and not stands and key.check_and_words not in out_of_sight:
                 yield key
 
-    def _is_new(self, key: Key, finding: Finding) -> bool:
+    def _is_new(self, key: FindingKey, finding: Finding) -> bool:
         before = self._before.get(key)
         return before is None or (is_heavy(finding) and not is_heavy(before))
-
-
-def finding_key(assessment: Assessment, finding: Finding) -> Key:
-    """The key of a finding in its assessment."""
-    words = words_at(assessment.route.route_input.route, finding.spans)
-    if words and finding.check not in CHECKS_BY_POINT:
-        return finding.check, words, ()
-    last = len(assessment.route.points) - 1
-    ends = {0: "departure", last: "destination"}
-    return finding.check, words, tuple(ends.get(i, assessment.route.points[i].text) for i in finding.points)
-
-
-def words_at(text: str, spans: tuple[Span, ...]) -> Words:
-    """The words of a text at these places, upper case."""
-    return tuple(text[span.start : span.end].upper() for span in spans)
 
 
 def _checks_and_words(assessment: Assessment, not_checked: Iterable[NotChecked]) -> set[tuple[str, Words]]:

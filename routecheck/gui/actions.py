@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QMainWindow, QMenu
 
-Key = QKeySequence.StandardKey
+StandardKey = QKeySequence.StandardKey
 THEMES = {
     "Theme follows the system": Qt.ColorScheme.Unknown,
     "Light theme": Qt.ColorScheme.Light,
@@ -21,7 +21,9 @@ THEMES = {
 _THEME_KEYS = ("Ctrl+Alt+S", "Ctrl+Alt+L", "Ctrl+Alt+D")
 
 
-def make_action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object] | None = None) -> QAction:
+def make_action(
+    window: QMainWindow, text: str, keys: str | StandardKey, does: Callable[[], object] | None = None
+) -> QAction:
     """Make an action of the window that its keys reach from everywhere in it."""
     new_action = QAction(text, window)
     new_action.setShortcut(QKeySequence(keys))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from routecheck.frozen_dataclass import dataclass
 from routecheck.gui import actions
-from routecheck.gui.actions import Key, make_action
+from routecheck.gui.actions import StandardKey, make_action
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -201,14 +201,14 @@ def _connect_panes(shared: Actions, parts: Parts) -> None:
 def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
     commands, exports = parts.commands, parts.exports
     return [
-        make_action(host, "&New route", Key.New, commands.start_new_route),
-        make_action(host, "&Open route…", Key.Open, commands.ask_route),
+        make_action(host, "&New route", StandardKey.New, commands.start_new_route),
+        make_action(host, "&Open route…", StandardKey.Open, commands.ask_route),
         parts.recent.menuAction(),
-        make_action(host, "&Save route", Key.Save, commands.save_route),
+        make_action(host, "&Save route", StandardKey.Save, commands.save_route),
         make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
         make_action(host, "Review s&heet…", "Ctrl+Alt+H", exports.save_sheet),
-        make_action(host, "&Print the review sheet…", Key.Print, exports.print_sheet),
+        make_action(host, "&Print the review sheet…", StandardKey.Print, exports.print_sheet),
         make_action(host, "Export the &route…", "Ctrl+Alt+R", exports.export_route),
         make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: exports.export_chart(parts.picture.chart)),
         make_action(host, "&Copy the Picture", "Ctrl+Alt+I", lambda: exports.copy_chart(parts.picture.chart)),
@@ -247,8 +247,8 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
         shared.copy_legs,
         make_action(host, "Columns of the pasted ta&ble…", "Ctrl+Alt+C", lambda: parts.columns.show_dialog(host)),
         None,
-        make_action(host, "&Undo", Key.Undo, parts.history.undo),
-        make_action(host, "&Redo", Key.Redo, parts.history.redo),
+        make_action(host, "&Undo", StandardKey.Undo, parts.history.undo),
+        make_action(host, "&Redo", StandardKey.Redo, parts.history.redo),
     ]
 
 
@@ -267,12 +267,12 @@ def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         shared.all_columns,
         shared.fold_load,
         None,
-        make_action(host, "Find a &point in the Picture…", Key.Find, parts.find_point),
+        make_action(host, "Find a &point in the Picture…", StandardKey.Find, parts.find_point),
         shared.use_ruler,
         shared.straighten,
         make_action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
-        make_action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
-        make_action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),
+        make_action(host, "Zoom &in", StandardKey.ZoomIn, lambda: picture.zoom(0.7)),
+        make_action(host, "Zoom &out", StandardKey.ZoomOut, lambda: picture.zoom(1 / 0.7)),
         make_action(host, "View &before in the Picture", "Alt+Left", picture.look_back),
         make_action(host, "View af&ter in the Picture", "Alt+Right", picture.look_forward),
         None,
@@ -301,6 +301,6 @@ def _make_help_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
         make_action(host, "&Drill…", "Ctrl+Alt+T", lambda: parts.open_drill(host)),
         None,
         make_action(host, "&Checks explained…", "Ctrl+F1", shown.explain_check),
-        make_action(host, "&Shortcuts", Key.HelpContents, shown.show_shortcuts),
+        make_action(host, "&Shortcuts", StandardKey.HelpContents, shown.show_shortcuts),
         make_action(host, "&About Routecheck", "Shift+F1", shown.show_about),
     ]

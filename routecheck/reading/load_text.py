@@ -68,7 +68,7 @@ class LoadText:
     units: list[str] = field(default_factory=list)
     rule: str = ""
     spans: list[Span] = field(default_factory=list)
-    again: list[tuple[Span, str]] = field(default_factory=list)
+    contradictions: list[tuple[Span, str]] = field(default_factory=list)
     """Figures that were stated before with another value, and why each is not taken."""
 
     def make_load(self) -> Load | None:
@@ -118,7 +118,7 @@ def _take_figure(match: re.Match[str], found: LoadText) -> None:
     span = Span(*match.span())
     figure = _split(match["figure"])
     if name in found.figures and found.figures[name] != figure[0]:
-        found.again.append((span, f"{LABELS[name][0]} is stated twice, differently; the first is taken"))
+        found.contradictions.append((span, f"{LABELS[name][0]} is stated twice, differently; the first is taken"))
         return
     found.figures[name], found.halves[name] = figure
     if match["each"] and name == "passengers":
@@ -149,9 +149,9 @@ def enter_load(capitals: str, ledger: Ledger, lines: list[Span], around: str) ->
     spans = sorted(found.spans) if is_load else []
     for span in spans:
         ledger.enter(span, "weights and fuel")
-    for span, why in found.again if is_load else ():
+    for span, why in found.contradictions if is_load else ():
         ledger.enter(span, "weights and fuel", Use.UNREAD, why)
-    taken = sorted([*spans, *(span for span, _ in found.again if is_load)])
+    taken = sorted([*spans, *(span for span, _ in found.contradictions if is_load)])
     for line in lines:
         for rest in _leave_out(line, taken):
             ledger.enter_around(rest, around)

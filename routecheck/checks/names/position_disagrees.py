@@ -74,7 +74,7 @@ def _stated_positions(route: Route) -> Iterator[tuple[Claim, int]]:
             yield claim, index
         else:
             yield from ((claim, i) for i, point in enumerate(route.points) if point.text == claim.to)
-    yield from match.again
+    yield from match.other_positions
 
 
 def _compare(point: PathPoint, index: int, place: Place, claim: Claim, limit: Limits) -> Iterator[Finding | NotChecked]:

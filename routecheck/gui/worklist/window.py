@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 from routecheck.faults import system_reason
 from routecheck.formatting import count
 from routecheck.gui import actions, dialogs
-from routecheck.gui.actions import Key, make_action
+from routecheck.gui.actions import StandardKey, make_action
 from routecheck.gui.margin.accept_dialog import AcceptDialog
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel, plain_tooltip
@@ -203,13 +203,13 @@ class WorklistWindow(QMainWindow):
         self._accept_action = make_action(self, "&Accept the first finding…", "Ctrl+Shift+A", self.accept_first)
         for name, entries in (
             ("&File", [
-                make_action(self, "Save &as…", Key.SaveAs, self.save_as),
-                make_action(self, "&Close", Key.Close, self.close),
+                make_action(self, "Save &as…", StandardKey.SaveAs, self.save_as),
+                make_action(self, "&Close", StandardKey.Close, self.close),
             ]),
             ("&Route", [
                 self._open_action,
                 self._accept_action,
-                make_action(self, "&Find routes", Key.Find, self.filter.setFocus),
+                make_action(self, "&Find routes", StandardKey.Find, self.filter.setFocus),
             ]),
         ):  # fmt: skip
             actions.fill_menu(self.menuBar().addMenu(name), [*entries])
