@@ -1,9 +1,20 @@
-"""Words on the Picture never cover one another and keep off lines where they can."""
+"""Words, marks and symbols on the Picture never cover one another; words keep off lines where they can."""
+
+from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
 import pytest
+from PySide6.QtWidgets import QApplication
 
+from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.label_placement import Room, candidates_along, candidates_around, candidates_beside
+from routecheck.gui.picture.map_labels import SYMBOL, Shown, lay_out
+from routecheck.gui.theme import text_scale
+from routecheck.model import Weight
+from routecheck.presentation.drawn_map import DrawnPoint, Mark, empty_picture
+from routecheck.presentation.selection import Selection
+from routecheck.presentation.symbols import Symbol
 
 
 def apart(one: np.ndarray, other: np.ndarray) -> bool:
@@ -102,3 +113,34 @@ def test_figures_stand_beside_their_leg(way: tuple[float, float]) -> None:
     room.cross(np.array([150 - reach, 150 + reach]))
     candidates = candidates_along(np.array([(150.0, 150.0)]), np.array([way]), np.array([(80.0, 12.0)]))
     assert len(placed(room, candidates, must=False)) == 1
+
+
+@pytest.mark.parametrize("picked", [None, Selection(findings=(59,))])
+def test_marks_without_room_are_counted_and_never_the_heavy_or_picked_ones(
+    qapp: QApplication, picked: Selection | None
+) -> None:
+    marks = tuple(Mark(i, Weight.WRONG if i == 40 else Weight.NOTE, 0.0, 0.0) for i in range(60))
+    layout = lay_out(Shown(replace(empty_picture(), marks=marks), picked), Frame(200.0, 150.0, 1.0, 400.0, 300.0))
+    (sentence,) = layout.texts
+    assert sentence.text == f"Left out for lack of room: {60 - len(layout.marks)} marks. Zoom in to see more."
+    assert 10 < len(layout.marks) < 60
+    assert 40 in layout.marks
+    assert (59 in layout.marks) is (picked is not None)
+    rects = [np.array(rect) for rect in (sentence.rect, *layout.marks.values())]
+    assert all(apart(one, other) for i, one in enumerate(rects) for other in rects[i + 1 :])
+
+
+def test_symbols_that_would_cover_another_come_closer_in(qapp: QApplication) -> None:
+    points = tuple(
+        DrawnPoint(i, 2.0 * i, 0.0, symbol=Symbol.TRIANGLE, name=f"P{i}", minor=i % 2 == 1) for i in range(20)
+    )
+    shown = Shown(replace(empty_picture(), points=points), Selection(points=(7,)))
+    drawn = {scale: lay_out(shown, Frame(20.0, 150.0, scale, 900.0, 300.0)) for scale in (1.0, 3.0, 20.0)}
+    for scale, layout in drawn.items():
+        gaps = [abs(a - b) * 2.0 * scale for a, b in combinations(layout.points, 2)]
+        assert min(gaps) >= 2 * SYMBOL * text_scale()
+        left_out = set(range(20)) - set(layout.points)
+        assert all(min(abs(i - j) for j in layout.points) * 2.0 * scale < 2 * SYMBOL * text_scale() for i in left_out)
+    assert {0, 7, 19} <= set(drawn[1.0].points)
+    assert len(drawn[1.0].points) < len(drawn[3.0].points) < len(drawn[20.0].points) == 20
+    assert {text.text for text in drawn[1.0].texts} <= {points[i].name for i in drawn[1.0].points}

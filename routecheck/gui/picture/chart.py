@@ -110,6 +110,7 @@ class MapChart(MapView):
         self.read_out.refresh_font()
         self.map.refresh_sizes()
         self.overlay.refresh()
+        self._rest.start()
 
     def show_screen(self, screen: AssessmentView) -> None:
         """Draw another assessment."""
@@ -256,12 +257,19 @@ class MapChart(MapView):
             self._survey(seen)
         if self._background_suits != (self.picture.projection, seen):
             self._refresh_background()
+        self._show_symbols()
 
     def paint_again(self) -> None:
         """Go on painting, over a background that suits what is in view."""
         if self._background_waits:
             self._refresh_background()
+        self._show_symbols()
         super().paint_again()
+
+    def _show_symbols(self) -> None:
+        """Draw the symbols of those points that have room for them at this scale."""
+        points = self.picture.points
+        self.map.show_symbols(tuple(points[i] for i in self.overlay.layout(self.frame()).points))
 
     def _change_background(self) -> None:
         """Suit the background to another view: now, or before the next painting where that waits."""

@@ -6,11 +6,14 @@ things k places where it may stand, best first.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import NDArray
 
     from routecheck.arrays import Flags, Floats, Indices
@@ -25,7 +28,8 @@ _ROUND = np.array([(1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1),
 """Where a name may stand beside its point: x right, y down."""
 _ASIDE = np.where(_ROUND[:, :1] != 0, (1.0, 0.3), (1.0, 1.0))
 """How much of the distance to the point counts in x and y at each of these places."""
-_MARK_RINGS = 5
+_MARK_RINGS = 3
+"""A mark farther off than that is not seen to belong to its point."""
 _MARK_ROUND = np.array([(0, -1), (0.8, -0.8), (-0.8, -0.8), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0, 1)])
 
 
@@ -129,6 +133,20 @@ class Room:
         top, bottom = cells[..., 1].clip(0, rows), (cells[..., 3] + 1).clip(0, rows)
         crossed = sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]
         return np.asarray(crossed > 0)
+
+
+def keep_apart(spots: Floats, order: Sequence[int], distance: float) -> list[int]:
+    """Which of some spots (shape (n, 2)) to keep so that none is nearer than that to another; the first come first."""
+    kept: list[int] = []
+    cells: dict[tuple[float, float], list[int]] = {}
+    for i in order:
+        column, row = (spots[i] // distance).tolist()
+        around = [(column + across, row + down) for across in (-1, 0, 1) for down in (-1, 0, 1)]
+        near = (j for cell in around for j in cells.get(cell, ()))
+        if all(math.dist(spots[i], spots[j]) >= distance for j in near):
+            kept.append(i)
+            cells.setdefault((column, row), []).append(i)
+    return kept
 
 
 def candidates_beside(spots: Floats, sizes: Floats, gap: float = 10.0) -> Floats:

@@ -83,6 +83,7 @@ class MapItems:
         self._picture, self._pick = empty_picture(), Selection()
         self.tried: TrialLine | None = None
         self._outline = NO_OUTLINE
+        self._with_symbols: tuple[DrawnPoint, ...] | None = None
         self._land, self._lakes = AreaItem(), AreaItem()
         self._islands = QGraphicsPathItem()
         self._curves = Curves(_BEHIND | _ROUTE)
@@ -124,9 +125,15 @@ class MapItems:
             self._curves.draw(name, [leg.curve for leg in picture.legs if chosen(leg)])
         self._curves.draw("direct", [picture.direct])
         self._islands.setPath(_rings(picture.islands))
-        self._mark("minor", [point for point in picture.points if point.minor])
-        self._mark("major", [point for point in picture.points if not point.minor])
+        self._with_symbols = None
         self.show_pick(self._pick)
+
+    def show_symbols(self, points: tuple[DrawnPoint, ...]) -> None:
+        """Draw the symbols of these points of the picture, and of no others."""
+        if points != self._with_symbols:
+            self._with_symbols = points
+            self._mark("minor", [point for point in points if point.minor])
+            self._mark("major", [point for point in points if not point.minor])
 
     def show_pick(self, pick: Selection | None) -> None:
         """Draw attention to the picked legs, and show what else the picked points could have been."""

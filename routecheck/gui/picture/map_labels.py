@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field, replace
+from dataclasses import KW_ONLY, field, replace
 from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
@@ -10,8 +10,15 @@ from typing import TYPE_CHECKING, Protocol
 import numpy as np
 from PySide6.QtGui import QFont, QFontMetricsF
 
+from routecheck import formatting
 from routecheck.frozen_dataclass import dataclass
-from routecheck.gui.picture.label_placement import Room, candidates_along, candidates_around, candidates_beside
+from routecheck.gui.picture.label_placement import (
+    Room,
+    candidates_along,
+    candidates_around,
+    candidates_beside,
+    keep_apart,
+)
 from routecheck.gui.theme import text_font, text_scale
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
@@ -44,6 +51,10 @@ NORTH_WIDTH = 84.0
 _BAR = (150.0, 44.0)
 """What the scale bar takes at least in a corner of the view."""
 MOST_LOADED_NAMES = 90
+_MANY_MARKS = 12
+"""From so many marks in view on some may have no room."""
+_LEFT_OUT = "Left out for lack of room: {}. Zoom in to see more."
+_EDGE = 8.0
 _CLOSE_PX_NM = 2.0
 """From so many pixels a NM on altitudes and speeds are written."""
 
@@ -61,11 +72,12 @@ class Kind(StrEnum):
     LOADED = "loaded data"
     LIMITS = "altitudes and speed allowed"
     EDGE = "graticule"
+    LEFT_OUT = "how many marks have no room"
 
     @property
     def font(self) -> QFont:
         """The font of such a text."""
-        return text_font(_SMALLER[self], bold=self in (Kind.PICKED, Kind.TRIED))
+        return text_font(_SMALLER[self], bold=self in (Kind.PICKED, Kind.TRIED, Kind.LEFT_OUT))
 
 
 _SMALLER = {
@@ -79,6 +91,7 @@ _SMALLER = {
     Kind.LOADED: -2.0,
     Kind.LIMITS: -1.5,
     Kind.EDGE: -2.0,
+    Kind.LEFT_OUT: -1.0,
 }
 """Points more than the usual text."""
 
@@ -117,14 +130,19 @@ class _Placed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """What found room in a frame. `marks` by the index of their finding; `edges` stay at the edges of the view."""
+    """What found room in a frame. `marks` by the index of their finding; `edges` stay at the edges of the view.
+
+    `points` are those of the picture, by their place in it, whose symbols do not cover one another at this scale.
+    """
 
     frame: Frame
+    _: KW_ONLY
     marks: dict[int, Rect] = field(default_factory=dict)
     texts: tuple[Text, ...] = ()
     edges: tuple[Text, ...] = ()
     bar: Rect = (0.0, 0.0, 0.0, 0.0)
     """Where the scale bar stands: in a corner without anything of the route, if there is one."""
+    points: tuple[int, ...] = ()
 
     def moved_to(self, frame: Frame, graticule: Graticule | None) -> Layout:
         """The same in a frame that looks elsewhere at the same scale; the graticule is named at the edges anew."""
@@ -133,7 +151,8 @@ class Layout:
         marks = {index: _rect(rect + by) for index, rect in self.marks.items()}
         room = Room(frame.width, frame.height)
         room.take(np.array([self.bar, *(text.rect for text in texts), *marks.values()]).reshape(-1, 4))
-        return Layout(frame, marks, texts, tuple(_place_edge_names(graticule, frame, room)), self.bar)
+        edges = tuple(_place_edge_names(graticule, frame, room))
+        return replace(self, frame=frame, marks=marks, texts=texts, edges=edges)
 
 
 def lay_out(shown: Shown, frame: Frame) -> Layout:
@@ -141,26 +160,39 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     picture = shown.picture
     room = Room(frame.width, frame.height)
     room.cross(frame.pixels(join_curves([*(leg.curve for leg in picture.legs), picture.direct])))
-    points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
-    half = SYMBOL * text_scale()
-    symbols = np.unique(points[_in_view(points, room)].round(), axis=0)  # a point gone by often takes its room once
+    spots, half = frame.pixels(_spots(picture.points)), SYMBOL * text_scale()
+    points = keep_apart(spots, _rank_points(shown), 2 * half)
+    symbols = spots[points][_in_view(spots[points], room)]
     room.take(np.hstack((symbols - half, symbols + half)))
     if shown.nearby is not None:
         room.soften(frame.pixels(shown.nearby.places), half)
     bar = _place_bar(frame, room, with_north=not picture.projection.is_north_up)
     if shown.tried is not None:
         room.cross(frame.pixels(join_curves(list(shown.tried.curves))))
-    marks = _place_marks(picture, frame, room)
+    marks, sentence = _place_marks(shown, frame, room)
     texts = [
+        *sentence,
         *_place_tried(shown, frame, room),
-        *_place_names(shown, points, room),
+        *_place_names(shown, points, spots, room),
         *_place_others(shown, frame, room),
-        *_place_limits(picture, points, frame, room),
+        *_place_limits(picture, spots, frame, room),
         *_place_gaps(picture.legs, frame, room),
         *_place_figures(picture.legs, frame, room),
     ]
     edges = tuple(_place_edge_names(shown.graticule, frame, room))
-    return Layout(frame, marks, (*texts, *_place_loaded(shown, frame, room)), edges, bar)
+    texts += _place_loaded(shown, frame, room)
+    return Layout(frame, marks=marks, texts=tuple(texts), edges=edges, bar=bar, points=tuple(points))
+
+
+def _rank_points(shown: Shown) -> list[int]:
+    """The points of a picture, the more important first: picked ones, both ends, those that the text names.
+
+    Of a long route every second, fourth … point goes before those between: where not all have room they stay spread.
+    """
+    points, picked = shown.picture.points, set(shown.pick.points) if shown.pick else set()
+    last = len(points) - 1
+    rank = [(p.index not in picked, i not in (0, last), p.minor, -(i & -i), i) for i, p in enumerate(points)]
+    return [i for *_, i in sorted(rank)]
 
 
 def _place_bar(frame: Frame, room: Room, *, with_north: bool) -> Rect:
@@ -179,35 +211,45 @@ def _place_bar(frame: Frame, room: Room, *, with_north: bool) -> Rect:
     return corners[max(chosen, 0)]
 
 
-def _place_marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
-    """Every mark in view: a Note only where it has room, the others on whatever is there."""
-    spots = frame.pixels(_spots(picture.marks))
-    seen = _in_view(spots, room)
-    candidates = candidates_around(spots[seen], badge_size() + 4, SYMBOL * text_scale() + badge_size() / 2 + 4)
+def _place_marks(shown: Shown, frame: Frame, room: Room) -> tuple[dict[int, Rect], list[Text]]:
+    """The marks in view that have room, picked ones and heavy ones first, and a sentence on those that have none."""
+    spots = frame.pixels(_spots(shown.picture.marks))
+    picked, weights = set(shown.pick.findings) if shown.pick else set(), list(Weight)
+    seen = [(shown.picture.marks[i], spots[i]) for i in _in_view(spots, room)]
+    seen.sort(key=lambda one: (one[0].index not in picked, weights.index(one[0].weight), one[0].index))
+    sentence_rect = _place_sentence(room) if len(seen) > _MANY_MARKS else None
+    places = np.array([spot for _, spot in seen]).reshape(-1, 2)
+    candidates = candidates_around(places, badge_size() + 4, SYMBOL * text_scale() + badge_size() / 2 + 4)
     chosen = room.place(candidates, must=True)
-    marks = {}
-    for place, rects, i in zip(chosen, candidates, seen, strict=True):
-        mark = picture.marks[i]
-        if place >= 0 or mark.weight is not Weight.NOTE:
-            marks[mark.index] = _rect(rects[max(place, 0)])
-    return marks
+    marks = {mark.index: _rect(candidates[i, chosen[i]]) for i, (mark, _) in enumerate(seen) if chosen[i] >= 0}
+    left_out = len(seen) - len(marks)
+    if sentence_rect is None or not left_out:
+        return marks, []
+    return marks, [Text(sentence_rect, _LEFT_OUT.format(formatting.count(left_out, "mark")), Kind.LEFT_OUT)]
 
 
-def _place_names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
+def _place_sentence(room: Room) -> Rect:
+    """Room at an edge of the view for a sentence on what is left out; on lines and symbols if need be."""
+    size = np.array(_size(_LEFT_OUT.format("000 marks"), Kind.LEFT_OUT))
+    right, low = (room.width, room.height) - size - _EDGE
+    corners = np.array([(x, y) for y in (low, 2.5 * size[1], low - 1.5 * size[1]) for x in (right, right / 2, _EDGE)])
+    rects = np.hstack((corners, corners + size))
+    place = room.place(rects[None], must=True)[0]
+    if place < 0:
+        room.take(rects[:1])
+    return _rect(rects[max(place, 0)])
+
+
+def _place_names(shown: Shown, points: Sequence[int], spots: Floats, room: Room) -> Iterator[Text]:
+    """The names of those points whose symbols are drawn, one where the route goes by a point again."""
     picture, picked = shown.picture, set(shown.pick.points) if shown.pick else set()
-    ends = {picture.points[0].index, picture.points[-1].index} if picture.points else set()
-    seen = [(picture.points[i], i) for i in _in_view(spots, room)]
-    # Of a long route every second, fourth … name before those between: where not all have room they stay spread.
-    rank = sorted((p.index not in picked, p.index not in ends, p.minor, -(i & -i), i) for p, i in seen)
-    # One name for a point that the route goes by twice.
-    rounded = spots.round().tolist()
-    first = {(picture.points[i].name, *rounded[i]): i for *_, i in reversed(rank)}
-    order = list(reversed(first.values()))
-    points = [picture.points[i] for i in order]
-    plain = [Kind.MINOR if point.minor else Kind.NAME for point in points]
-    kinds = [Kind.PICKED if point.index in picked else kind for point, kind in zip(points, plain, strict=True)]
-    must = np.array([not p.minor for p in points], dtype=bool)
-    yield from _place_beside([p.name for p in points], kinds, spots[order], room, must=must)
+    seen = set(_in_view(spots, room).tolist())
+    order = [i for i in points if i in seen]
+    named = [picture.points[i] for i in order]
+    plain = [Kind.MINOR if point.minor else Kind.NAME for point in named]
+    kinds = [Kind.PICKED if point.index in picked else kind for point, kind in zip(named, plain, strict=True)]
+    must = np.array([not p.minor for p in named], dtype=bool)
+    yield from _place_beside([p.name for p in named], kinds, spots[order], room, must=must)
 
 
 def _place_tried(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
