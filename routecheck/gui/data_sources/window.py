@@ -5,10 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
-
-from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.list_dialog import ListDialog
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source
 from routecheck.settings import DataError
@@ -27,50 +24,23 @@ _INTRODUCTION = (
     "Files of ARINC 424 records or FAA designated points, plain or packed (.gz, .xz, .zip). A copy of each is kept, so "
     "the files themselves are no longer needed."
 )
-_Role = QDialogButtonBox.ButtonRole
 
 
-class DataSourcesWindow(QDialog):
+class DataSourcesWindow(ListDialog):
     """The list of data sources, and the details of the chosen one."""
 
-    add_wanted = Signal()
-    remove_wanted = Signal(str)
-    stop_wanted = Signal()
-
     def __init__(self, parent: QWidget, today: Callable[[], dt.date]) -> None:
-        super().__init__(parent)
-        self.setWindowTitle("Data sources")
+        super().__init__(
+            parent,
+            title="Data sources",
+            introduction=_INTRODUCTION,
+            about_name="About the data source",
+            stop="Stop loading",
+        )
         self._today = today
         self._rows: list[SourceRow] = []
-        self.list, self.about = QListWidget(), QTextBrowser()
-        self.list.setAccessibleName("Data sources")
-        self.about.setAccessibleName("About the data source")
         self.list.currentRowChanged.connect(self._show_details)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        self.add_button, self.remove_button, self.stop_button = (
-            buttons.addButton(text, _Role.ActionRole) for text in ("Add…", "Remove", "Stop loading")
-        )
-        self.stop_button.hide()
-        self.stop_button.clicked.connect(self.stop_wanted)
-        self.add_button.clicked.connect(self.add_wanted)
-        self.progress, self.message = WrappingLabel(), WrappingLabel()
-        self.progress.hide()
-        self.message.hide()
         self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self._rows[self.list.currentRow()].added_as))
-        buttons.rejected.connect(self.reject)
-        introduction = WrappingLabel(_INTRODUCTION)
-        introduction.setObjectName("muted")
-        split = QSplitter(Qt.Orientation.Horizontal)
-        split.addWidget(self.list)
-        split.addWidget(self.about)
-        split.setSizes([230, 430])
-        column = QVBoxLayout(self)
-        column.setContentsMargins(20, 16, 20, 14)
-        column.addWidget(introduction)
-        column.addWidget(split, 1)
-        column.addWidget(self.progress)
-        column.addWidget(self.message)
-        column.addWidget(buttons)
 
     def show_sources(self, sources: tuple[DataSource, ...]) -> None:
         """Show which data sources are in use."""
@@ -88,11 +58,6 @@ class DataSourcesWindow(QDialog):
         if not self._rows:
             self._show_details(-1)
 
-    def show_message(self, text: str) -> None:
-        """Say what went wrong; "" when it is over."""
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
-
     def show_progress(self, share: float) -> None:
         """Say how far the loading is; 1 = done. A new load takes away what went wrong with the one before."""
         is_loading = share < 1.0
@@ -101,11 +66,6 @@ class DataSourcesWindow(QDialog):
         self.progress.setText(f"Loading … {share * 100:.0f} %")
         self.stop_button.setVisible(is_loading)
         self.progress.setVisible(is_loading)
-
-    def sizeHint(self) -> QSize:  # noqa: N802
-        """Room for a cycle's dates on one line."""
-        wide = self.fontMetrics().averageCharWidth()
-        return QSize(wide * 110, wide * 64)
 
     def _show_details(self, row: int) -> None:
         known = 0 <= row < len(self._rows)
@@ -118,8 +78,8 @@ def _source_html(row: SourceRow, *, several: bool) -> str:
     parts = [
         f"<h4>{escape(row.name)}</h4>",
         f"<p>{dates}.</p>" if row.is_current else f"<p><b>{dates}.</b></p>",
-        f"<p>{escape(row.counts)}.</p>" if row.counts else "",
-        f"<p>{escape(row.announced_line)}</p>" if row.announced_line else "",
+        f"<p>It holds {escape(row.counts)}.</p>" if row.counts else "",
+        f"<p>{escape(row.announced_line)}.</p>" if row.announced_line else "",
         f"<p>{escape(row.rejected_line)}{':' if row.rejected else '.'}</p>",
         "<ul>" + "".join(f"<li>{escape(line)}</li>" for line in row.rejected) + "</ul>" if row.rejected else "",
         f"<p>{escape(SEVERAL_SOURCES)}</p>" if several else "",

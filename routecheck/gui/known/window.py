@@ -5,11 +5,10 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
+from PySide6.QtCore import Signal
 
 from routecheck.formatting import count
-from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.list_dialog import ListDialog
 from routecheck.presentation.known_routes import describe_collection, describe_uncounted
 
 if TYPE_CHECKING:
@@ -26,42 +25,28 @@ _INTRODUCTION = (
 )
 _NONE = "No known routes were added."
 _MOST_NAMED = 30
-_Role = QDialogButtonBox.ButtonRole
 
 
-class KnownRoutesWindow(QDialog):
+class KnownRoutesWindow(ListDialog):
     """The list of collections, and the details of the chosen one."""
 
-    add_wanted = Signal()
-    remove_wanted = Signal(str)
-    stop_wanted = Signal()
     kept = Signal(bool)
     """Whether rows with something Wrong are kept among those just read."""
 
     def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setWindowTitle("Known routes")
+        super().__init__(
+            parent,
+            title="Known routes",
+            introduction=_INTRODUCTION,
+            about_name="About the collection",
+            stop="Stop",
+        )
         self._details: list[str] = []
-        self.list, self.about = QListWidget(), QTextBrowser()
-        self.list.setAccessibleName("Known routes")
-        self.about.setAccessibleName("About the collection")
         self.list.currentRowChanged.connect(self._show_details)
-        self.progress, self.message = WrappingLabel(), WrappingLabel()
-        buttons = self._make_buttons()
-        introduction = WrappingLabel(_INTRODUCTION)
-        introduction.setObjectName("muted")
-        split = QSplitter(Qt.Orientation.Horizontal)
-        split.addWidget(self.list)
-        split.addWidget(self.about)
-        split.setSizes([230, 430])
-        column = QVBoxLayout(self)
-        column.setContentsMargins(20, 16, 20, 14)
-        column.addWidget(introduction)
-        column.addWidget(split, 1)
-        for widget in (self.progress, self.message, buttons):
-            column.addWidget(widget)
-        self.show_progress(1.0)
-        self.show_message("")
+        self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self.list.currentItem().text()))
+        self.leave_out_button, self.keep_button = map(self.make_button, ("Leave them out", "Keep them"))
+        self.leave_out_button.clicked.connect(lambda: self.kept.emit(False))
+        self.keep_button.clicked.connect(lambda: self.kept.emit(True))
         self.ask_about_wrong(())
 
     def show_known(self, known: KnownRoutes | None) -> None:
@@ -76,11 +61,6 @@ class KnownRoutesWindow(QDialog):
         self._show_details(self.list.currentRow())
         if known and known.unusable:
             self.show_message(" ".join(f"{one[:1].upper()}{one[1:]}." for one in known.unusable))
-
-    def show_message(self, text: str) -> None:
-        """Say what went wrong; "" when it is over."""
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
 
     def show_progress(self, share: float) -> None:
         """Say how far the reading is; 1 = done."""
@@ -102,24 +82,6 @@ class KnownRoutesWindow(QDialog):
             named = "".join(f"<li>{escape(line)}</li>" for line in describe_uncounted(rows, _MOST_NAMED))
             self.about.setHtml(f"<ul>{named}</ul>")
             self.leave_out_button.setFocus()
-
-    def sizeHint(self) -> QSize:  # noqa: N802
-        """Room for a sentence beside the list."""
-        wide = self.fontMetrics().averageCharWidth()
-        return QSize(wide * 110, wide * 56)
-
-    def _make_buttons(self) -> QDialogButtonBox:
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        names = ("Add…", "Remove", "Stop", "Leave them out", "Keep them")
-        made = [buttons.addButton(name, _Role.ActionRole) for name in names]
-        self.add_button, self.remove_button, self.stop_button, self.leave_out_button, self.keep_button = made
-        self.add_button.clicked.connect(self.add_wanted)
-        self.stop_button.clicked.connect(self.stop_wanted)
-        self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self.list.currentItem().text()))
-        self.leave_out_button.clicked.connect(lambda: self.kept.emit(False))
-        self.keep_button.clicked.connect(lambda: self.kept.emit(True))
-        buttons.rejected.connect(self.reject)
-        return buttons
 
     def _show_details(self, row: int) -> None:
         is_chosen = 0 <= row < len(self._details)

@@ -57,6 +57,7 @@ class QuantityField:
         self.quantity = quantity
         self.label, self.edit, self.unit, self.note = PlainLabel(label), QLineEdit(), ThemedComboBox(), WrappingLabel()
         self.label.setBuddy(self.edit)
+        self.note.setAlignment(Qt.AlignmentFlag.AlignVCenter)
         self.edit.setAccessibleName(f"{group}, {label}")
         self.edit.setPlaceholderText("not said")
         self.edit.setAlignment(Qt.AlignmentFlag.AlignRight)
