@@ -7,6 +7,7 @@ their own (wind, altitude_windows, claims, accepted, changed).
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -167,6 +168,9 @@ FORM_KINDS = (SPEED, LEVEL, RUNWAY, APPROACH, RULES)
 
 # ---- lists of texts
 
+_BETWEEN_CODES = re.compile(r"[\s,;/]+(?:(?:OR|AND)[\s,;/]+)?", re.IGNORECASE)
+_CODE = re.compile(r"\w{2,7}")
+
 
 def _read_list(value: object, key: str, notes: ReadingNotes) -> tuple[str, ...] | None:
     items = [value] if isinstance(value, str) else value
@@ -177,11 +181,15 @@ def _read_list(value: object, key: str, notes: ReadingNotes) -> tuple[str, ...] 
 
 
 def _read_codes(value: object, key: str, notes: ReadingNotes) -> tuple[str, ...]:
-    return _read_list(value, key, notes) or ()
+    return _split_codes(value)[0] if isinstance(value, str) else _read_list(value, key, notes) or ()
 
 
 def _split_codes(text: str) -> tuple[tuple[str, ...], str]:
-    return tuple(text.replace(",", " ").split()), ""
+    codes = [code for code in _BETWEEN_CODES.split(text) if code]
+    bad = next((code for code in codes if not _CODE.fullmatch(code)), None)
+    if bad is not None:
+        return (), f"{quote(text.strip(), 40)} is no list of aerodromes: write it as XVMA XVOR"
+    return tuple(codes), ""
 
 
 def _write_list(texts: tuple[str, ...] | None) -> list[str] | None:
@@ -201,7 +209,7 @@ CODES = FieldKind(
     characters=CODE.characters,
     capitals=True,
 )
-"""Several codes with a blank or a comma between."""
+"""Several codes with a blank, a comma, a slash or a word between."""
 EXPECTATIONS = FieldKind(read_value=_read_list, write_value=_write_list, restore=_restore_texts)
 """A list of texts of which an empty one says something else than none at all."""
 
@@ -252,16 +260,16 @@ _ROLE_NAMES = "“filed”, “cleared” and “entered”"
 
 
 def _read_role(value: object, key: str, notes: ReadingNotes) -> Role:
-    if isinstance(value, str) and value in _ROLES:
-        return _ROLES[value]
-    notes.refuse(key, f"it is one of {_ROLE_NAMES}")
-    return Role.NOT_SAID
+    role, why = _parse_role(value if isinstance(value, str) else "")
+    if why or role is Role.NOT_SAID:
+        notes.refuse(key, f"it is one of {_ROLE_NAMES}")
+    return role
 
 
 def _parse_role(text: str) -> tuple[Role, str]:
     if not text:
         return Role.NOT_SAID, ""
-    role = _ROLES.get(text)
+    role = _ROLES.get(text.strip().casefold().removeprefix("as "))
     return (role, "") if role else (Role.NOT_SAID, f"{quote(text, 40)} is none of {_ROLE_NAMES}")
 
 

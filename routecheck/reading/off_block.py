@@ -17,7 +17,7 @@ _MONTH_IN_LETTERS = re.compile(r"([0-9]{1,2})[ /.-]?([A-Z]{3,9})[ /.-]?([0-9]{4}
 _DAY_OF_FLIGHT = re.compile(r"DOF/([0-9]{2})([0-9]{2})([0-9]{2})")
 """As Item 18 has it, year first (ICAO Doc 4444 Appendix 2)."""
 _TIME = re.compile(
-    r"(?P<day>.*?)(?:^|[ T])(?P<hour>[0-9]{2}):?(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2})(?:[.,][0-9]+)?)?"
+    r"(?P<day>.*?)(?:^|[ T])(?P<hour>[0-9]{2})[:.H]?(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2})(?:[.,][0-9]+)?)?"
     r" ?(?P<zone>Z|UTC|[-+][0-9]{2}:?[0-9]{2})?"
 )
 

@@ -75,10 +75,10 @@ _SPEEDS = (
     _form(r"[NK][0-9]{4}|M[0-9]{3}", lambda m: m[0]),
     _form(r"([NK]) ?([0-9]{3})", lambda m: f"{m[1]}0{m[2]}"),
     _form(r"0?([1-9][0-9]{2})", lambda m: f"N0{m[1]}"),
-    _form(r"([0-9]{2,4}) ?KTS?", lambda m: f"N{int(m[1]):04d}"),
+    _form(r"(?:TAS ?|N ?)?([0-9]{2,4}) ?(?:KTS?|KTAS)|TAS ?([0-9]{2,3})", lambda m: f"N{int(m[1] or m[2]):04d}"),
     _form(r"([0-9]{2,4}) ?KM ?/?H", lambda m: f"K{int(m[1]):04d}"),
-    _form(r"M(?:ACH)? ?0?\.?(?P<hundredths>[0-9]{2})", _write_mach),
-    _form(r"0?\.(?P<hundredths>[0-9]{2})", _write_mach),
+    _form(r"M(?:ACH)? ?(?P<hundredths>[0-9]{2})", _write_mach),
+    _form(r"(?:M(?:ACH)? ?)?0?[.,](?P<hundredths>[0-9]{2})0?", _write_mach),
 )
 
 
@@ -100,16 +100,18 @@ def _write_metres(match: re.Match[str]) -> str:
 _LEVELS = (
     _form(r"[FA][0-9]{3}|[SM][0-9]{4}|VFR", lambda m: m[0]),
     _form(r"(?:FL?)? ?([0-9]{3})", lambda m: f"F{m[1]}"),
+    _form(r"([0-9]{3}) ?FL", lambda m: f"F{m[1]}"),
     _form(r"A ([0-9]{3})", lambda m: f"A{m[1]}"),
-    _form(r"(?P<feet>[1-9][0-9]?[,.']?[0-9]{3}) ?(?:FT|FEET)?", _write_feet),
-    _form(r"(?P<feet>[1-9][0-9]{2}) ?(?:FT|FEET)", _write_feet),
+    _form(r"(?P<feet>[1-9][0-9]?[,.']?[0-9]{3}) ?(?:FT|FEET|')?", _write_feet),
+    _form(r"(?P<feet>[1-9][0-9]{2}) ?(?:FT|FEET|')", _write_feet),
     _form(r"(?P<metres>[1-9][0-9]{3,4}) ?M", _write_metres),
 )
 
 
 # ---- runways and approaches
 
-_RUNWAY = r"(?:RWY?|RUNWAY)? ?(?P<number>[0-9]{1,2}) ?(?P<side>[A-Z]?)"
+_NUMBER = r"(?P<number>0?[1-9]|[12][0-9]|3[0-6])"
+_RUNWAY = rf"(?:RWY?|RUNWAY)? ?{_NUMBER} ?(?P<side>[A-Z]?)"
 
 
 def _write_runway(match: re.Match[str]) -> str:
@@ -121,7 +123,7 @@ _RUNWAYS = (
     _form(r"[NS]|[NS]?[EW]", lambda m: m[0]),  # water and grass strips of the U.S. file
     _form(_RUNWAY, _write_runway),
     _form(
-        r"(?:RWY?|RUNWAY)? ?(?P<number>[0-9]{1,2}) ?(?P<side>LEFT|RIGHT|CENT(?:ER|RE))",
+        rf"(?:RWY?|RUNWAY)? ?{_NUMBER} ?(?P<side>LEFT|RIGHT|CENT(?:ER|RE))",
         lambda m: f"{int(m['number']):02d}{_SIDES[m['side']]}",
     ),
 )
@@ -144,7 +146,7 @@ def _write_approach(match: re.Match[str]) -> str:
 _KINDS = "|".join(sorted(map(re.escape, _ROUTE_TYPES), key=len, reverse=True))
 _APPROACHES = (
     _form(r"[A-Z][0-9]{2}[LRC]?-?[A-Z0-9]?|[A-Z]{3}-[A-Z0-9]", lambda m: m[0]),
-    _form(rf"(?P<kind>{_KINDS}) ?-?(?P<which>(?<=[ -])[S-Z](?= ))? ?{_RUNWAY}", _write_approach),
+    _form(rf"(?P<kind>{_KINDS}) ?-?(?P<which>(?<=[ -])[S-Z](?= ))? ?{_RUNWAY}(?: CAT I{{1,3}})?", _write_approach),
 )
 
 

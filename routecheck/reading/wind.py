@@ -24,7 +24,7 @@ _LEVEL = r"(?:(?P<level>FL?\s*[0-9]{3}|[A-Z]?[0-9]{3,5})\s+)?"
 _FIGURE = r"[0-9]{1,3}(?:\.[0-9]+)?"
 _KNOTS = r"\s*(?:KTS?)?"
 _WINDS = (
-    re.compile(rf"{_TO}{_LEVEL}(?P<degrees>{_FIGURE})\s*°?\s*/\s*(?P<knots>{_FIGURE}){_KNOTS}"),
+    re.compile(rf"{_TO}{_LEVEL}(?P<degrees>{_FIGURE})\s*°?\s*T?\s*(?:/|@|AT)\s*(?P<knots>{_FIGURE}){_KNOTS}"),
     re.compile(rf"{_TO}{_LEVEL}(?P<degrees>[0-9]{{3}})(?P<knots>[0-9]{{2,3}}){_KNOTS}"),  # as reports have it: 28045KT
 )
 _SEPARATORS = re.compile(r"[,;\n]+")
