@@ -13,6 +13,7 @@ from routecheck.presentation.alternate_view import brief_alternate
 from routecheck.presentation.demo_offer import fits_the_demo
 from routecheck.presentation.leg_table import LegTable, leg_table
 from routecheck.presentation.map_scene import draw_picture
+from routecheck.presentation.verdict import cure_sentence
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -52,6 +53,8 @@ class AssessmentView:
     side: SideView | None
     accepted: frozenset[int]
     acceptance_sentences: Mapping[int, str]
+    cures: tuple[str, ...]
+    """For each finding what would clear it, in a sentence; "" where nothing is proposed."""
     headline: Headline
     how_much: str
     findings_line: str
@@ -81,6 +84,7 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True, straighte
         side=_side_view(assessment) if with_side else None,
         accepted=frozenset(accepted),
         acceptance_sentences=acceptance.acceptance_sentences(assessment),
+        cures=tuple(cure_sentence(assessment, finding) for finding in assessment.findings),
         headline=head,
         how_much=_how_much(head),
         findings_line=findings_line + accepted_note,

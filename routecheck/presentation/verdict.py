@@ -124,12 +124,17 @@ def _is_whole(assessment: Assessment) -> bool:
 
 def _describe_finding(assessment: Assessment, finding: Finding) -> str:
     sentence = f"{WEIGHT_NAMES[finding.weight]}: {finding.message}"
+    return f"{sentence} {cure_sentence(assessment, finding)}".rstrip()
+
+
+def cure_sentence(assessment: Assessment, finding: Finding) -> str:
+    """What would clear a finding, "KEBUL fits."; "" where nothing is proposed, or its own sentence says so."""
     if finding.check in _NAME_THEIR_CURE or not finding.likely_intended:
-        return sentence
+        return ""
     route = assessment.route.route_input.route
     cures = list(dict.fromkeys(_cure(route, proposal) for proposal in finding.likely_intended))
     fits = " or ".join(cures[:_MOST_CURES])
-    return f"{sentence} {fits[:1].upper()}{fits[1:]} fits."
+    return f"{fits[:1].upper()}{fits[1:]} fits."
 
 
 def _cure(route: str, proposal: Proposal) -> str:

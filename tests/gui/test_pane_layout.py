@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import MainWindow
+from routecheck.model import RouteInput
 
 pytestmark = pytest.mark.usefixtures("dressed")
 
@@ -73,6 +74,35 @@ def test_nothing_is_cut_at_a_text_of_half_as_much_again(qtbot: QtBot, window: Ma
             stage.mapTo(window, stage.rect().bottomLeft()).y()
             <= window.foot.mapTo(window, window.foot.rect().topLeft()).y()
         )
+    finally:
+        app.setFont(before)
+
+
+def test_the_margin_cuts_nothing_off_where_it_is_low(qtbot: QtBot, window: MainWindow) -> None:
+    """A closed finding says what fits; reasons wrap beside their own scroll bar, and nothing lies over them."""
+    app, margin = QApplication.instance(), window.margin
+    assert isinstance(app, QApplication)
+    before, larger = app.font(), app.font()
+    larger.setPointSizeF(before.pointSizeF() * 1.5)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(RouteInput("LENDU DCT KEBLU DCT QQQQQ DCT 31S0O2E DCT RIPAS", "XVAL", "XVOR"))
+    window.session.select(None)
+    closed = [margin.findings.finding_model.index(i).data() for i in range(margin.findings.finding_model.rowCount())]
+    assert any(sentence.endswith("31S002E fits.") for sentence in closed)
+    try:
+        for size, width, height in ((before, 1100, 700), (larger, 1100, 700), (before, 1400, 900)):
+            app.setFont(size)
+            window.resize(width, height)
+            margin.reasons_toggle.setChecked(True)
+            qtbot.wait(60)
+            assert margin.reasons.document().idealWidth() <= margin.reasons.viewport().width()
+            below = (margin.reasons, margin.outcomes, margin.not_looked_at, margin.findings, margin.headline)
+            seen = [part.geometry() for part in below if part.isVisible()]
+            assert not any(one.intersects(other) for i, one in enumerate(seen) for other in seen[:i])
+            said = " ".join(
+                (margin.reasons.toPlainText(), margin.not_looked_at.text() * margin.not_looked_at.isVisible())
+            )
+            assert "Not looked at: weather" in said
     finally:
         app.setFont(before)
 

@@ -43,6 +43,7 @@ class FindingModel(QAbstractListModel):
         super().__init__(parent)
         self._findings: tuple[Finding, ...] = ()
         self._acceptance_sentences: Mapping[int, str] = {}
+        self._cures: tuple[str, ...] = ()
         self.accepted: frozenset[int] = frozenset()
         self.open_rows: frozenset[int] = frozenset()
 
@@ -51,11 +52,13 @@ class FindingModel(QAbstractListModel):
         findings = answer.assessment.findings if answer else ()
         sentences = answer.acceptance_sentences if answer else {}
         accepted = answer.accepted if answer else frozenset()
-        is_same = (findings, sentences, accepted) == (self._findings, self._acceptance_sentences, self.accepted)
+        cures = answer.cures if answer else ()
+        now = self._findings, self._acceptance_sentences, self.accepted, self._cures
+        is_same = (findings, sentences, accepted, cures) == now
         if is_same and not self.open_rows:
             return
         self.beginResetModel()
-        self._findings, self._acceptance_sentences, self.accepted = findings, sentences, accepted
+        self._findings, self._acceptance_sentences, self.accepted, self._cures = findings, sentences, accepted, cures
         self.open_rows = frozenset()
         self.endResetModel()
 
@@ -64,18 +67,20 @@ class FindingModel(QAbstractListModel):
         return 0 if parent is not None and parent.isValid() else len(self._findings)
 
     def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        """The sentence of a finding, the finding, the sentence about its acceptance, or what a screen reader says."""
+        """The sentence of a finding, closed with what would clear it; the finding; the sentence about its acceptance;
+        what a screen reader says."""
         finding = self._findings[index.row()]
         acceptance = self._acceptance_sentences.get(index.row(), "")
         if role == FINDING_ROLE:
             return finding
         if role == ACCEPTANCE_ROLE:
             return acceptance
+        sentence = f"{finding.message} {self._cures[index.row()]}".rstrip()
         if role == Qt.ItemDataRole.DisplayRole:
-            return finding.message
+            return finding.message if index.row() in self.open_rows else sentence
         if role == Qt.ItemDataRole.AccessibleTextRole:
             number = f"{finding.weight.value.capitalize()}, number {index.row() + 1}"
-            return " ".join(filter(None, (f"{number}: {finding.message}", acceptance)))
+            return " ".join(filter(None, (f"{number}: {sentence}", acceptance)))
         return None
 
 

@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from routecheck.presentation.selection import Selection
 
 
+_SIDE = 14
+"""What is free beside all that stands in the column."""
 _LOW_LINES = 36
 """In a column of fewer lines there is no room for more than the headline and the findings."""
 _ABOUT_EARLIER_INPUT = "What stands below is about the input before."
@@ -147,6 +149,7 @@ class Margin(Pane, QFrame):
         self.reasons = QTextBrowser()
         self.reasons.setAccessibleName("Not checked, and why")
         self.reasons.document().setDocumentMargin(0)
+        self.reasons.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.reasons.hide()
         self._reasons_shown: tuple[tuple[str, str], ...] = ()
         self._lay_out(previous, following)
@@ -251,13 +254,18 @@ class Margin(Pane, QFrame):
     def _show_reasons(self) -> None:
         """Only where they are unfolded: typing must not wait for what nobody sees."""
         if self.reasons_toggle.isChecked():
-            self.reasons.setHtml(_reasons_html(self._reasons_shown))
+            more = (self.outcomes.text(), self.not_looked_at.text()) if self._is_low else ()
+            self.reasons.setHtml(_reasons_html(self._reasons_shown, more))
             self._fit_reasons()
 
     def _fit_reasons(self) -> None:
-        needed = self.reasons.document()
-        needed.setTextWidth(max(60, self.width() - 30))
+        """As high as they need at this width, up to a third of the column. Their own layout stays as it is."""
+        if not self.reasons_toggle.isChecked():
+            return
+        needed = self.reasons.document().clone(self)
+        needed.setTextWidth(max(60, self.width() - 2 * _SIDE - 2 * self.reasons.frameWidth()))
         self.reasons.setFixedHeight(int(min(needed.size().height() + 4, self.height() / 3)))
+        needed.deleteLater()
 
     def _unfold(self, on: bool) -> None:
         self.reasons_toggle.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
@@ -265,19 +273,25 @@ class Margin(Pane, QFrame):
         self._show_reasons()
         self._share_height()
 
+    @property
+    def _is_low(self) -> bool:
+        """Whether there is no room for more than the headline and the findings."""
+        return self.height() < _LOW_LINES * QFontMetrics(text_font()).lineSpacing()
+
     def _share_height(self) -> None:
-        """In a low column the findings come first: the counts and what is not looked at unfold with the reasons."""
-        is_low = self.height() < _LOW_LINES * QFontMetrics(text_font()).lineSpacing()
-        is_folded = is_low and not self.reasons_toggle.isHidden() and not self.reasons_toggle.isChecked()
-        for label in (self.outcomes, self.not_looked_at):
-            label.setHidden(is_folded)
+        """In a low column the counts and what is not looked at stand under the reasons, and unfold with them."""
+        is_folded_in = self._is_low and not self.reasons_toggle.isHidden()
+        if is_folded_in != self.outcomes.isHidden():
+            self.outcomes.setHidden(is_folded_in)
+            self.not_looked_at.setHidden(is_folded_in)
+            self._show_reasons()
 
     def _lay_out(self, previous: QAction, following: QAction) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 10)
         column.setSpacing(4)
         verdict = QHBoxLayout()
-        verdict.setContentsMargins(14, 0, 14, 0)
+        verdict.setContentsMargins(_SIDE, 0, _SIDE, 0)
         verdict.setSpacing(8)
         verdict.addWidget(self.verdict_bar)
         verdict.addWidget(self.headline, 1)
@@ -290,7 +304,7 @@ class Margin(Pane, QFrame):
         for widget in (self.outcomes, self.reasons_toggle, self.reasons, self.not_looked_at):
             column.addLayout(_indent(widget))
         steps = QHBoxLayout()
-        steps.setContentsMargins(14, 4, 14, 0)
+        steps.setContentsMargins(_SIDE, 4, _SIDE, 0)
         for action in (previous, following):
             button = QToolButton()
             button.setDefaultAction(action)
@@ -308,13 +322,13 @@ def _show_or_hide(label: WrappingLabel, text: str) -> None:
     label.setVisible(bool(text))
 
 
-def _reasons_html(reasons: tuple[tuple[str, str], ...]) -> str:
-    lines = (f"<p style='margin: 0 0 5px 0'><b>{escape(check)}</b>: {escape(why)}</p>" for check, why in reasons)
-    return "".join(lines)
+def _reasons_html(reasons: tuple[tuple[str, str], ...], more: Iterable[str]) -> str:
+    lines = [f"<b>{escape(check)}</b>: {escape(why)}" for check, why in reasons] + [escape(line) for line in more]
+    return "".join(f"<p style='margin: 0 0 5px 0'>{line}</p>" for line in lines)
 
 
 def _indent(widget: QWidget) -> QHBoxLayout:
     row = QHBoxLayout()
-    row.setContentsMargins(14, 0, 14, 0)
+    row.setContentsMargins(_SIDE, 0, _SIDE, 0)
     row.addWidget(widget, 0, Qt.AlignmentFlag.AlignLeft if isinstance(widget, QToolButton) else Qt.AlignmentFlag(0))
     return row
