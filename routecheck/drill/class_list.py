@@ -29,6 +29,17 @@ class DoneDrill(NamedTuple):
         """The mark of each of its routes."""
         return mark_all(self.cases, {one.name: one for one in self.answers})
 
+    def is_replaced_by(self, later: DoneDrill) -> bool:
+        """Whether it is the same work, renamed since, or was done again under the same name."""
+        if self.cases != later.cases:
+            return False
+        is_same_work = _without_names(self.answers) == _without_names(later.answers)
+        return is_same_work or (bool(self.trainee) and self.trainee == later.trainee)
+
+
+def _without_names(answers: Iterable[TraineeAnswer]) -> list[TraineeAnswer]:
+    return [one._replace(trainee="") for one in answers]
+
 
 @dataclass(slots=True)
 class ClassList:
@@ -45,8 +56,8 @@ class ClassList:
         return marks
 
     def add(self, drill: DoneDrill) -> None:
-        """Take a drill; one of the same trainee with the same routes goes."""
-        self.drills = [one for one in self.drills if (one.trainee, one.cases) != (drill.trainee, drill.cases)]
+        """Take a drill. The same answers under another name go, and what the same trainee said of the same routes."""
+        self.drills = [one for one in self.drills if not one.is_replaced_by(drill)]
         self.drills.append(drill)
 
     def add_answers(self, cases: Sequence[DrillCase], answers: Iterable[TraineeAnswer], name: str) -> None:

@@ -4,7 +4,8 @@ import logging
 from types import SimpleNamespace
 
 import pytest
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QBuffer, QObject, Qt
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QDialog, QTableWidget, QWidget
 
 from routecheck.drill.case_forms import write_forms
@@ -21,6 +22,7 @@ from routecheck.gui import dialogs
 from routecheck.gui.drill import class_files, kept_drills, opening
 from routecheck.gui.drill.new_drill import NewDrillForm
 from routecheck.gui.persistence import data_folder
+from routecheck.gui.review_sheet import drawing
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
@@ -36,6 +38,15 @@ RAW = [
               meant="XVAL LENDU DCT SARNO XVOR"),
 ]  # fmt: skip
 CASES = {number: write_forms(RAW, number, DEMO, DAY) for number in DIFFICULTIES}
+
+
+@pytest.fixture(autouse=True)
+def quick_pictures(request, monkeypatch):
+    """Pictures of one pixel, but for the test that looks at one."""
+    if request.node.name != "test_a_whole_drill":
+        pixel = QBuffer()
+        QImage(1, 1, QImage.Format.Format_RGB32).save(pixel, "PNG")
+        monkeypatch.setattr(drawing, "draw_picture", lambda *_, **__: bytes(pixel.data().data()))
 
 
 @pytest.fixture
@@ -305,11 +316,35 @@ def test_the_class_is_shown_added_to_saved_and_deleted(show, qtbot, tmp_path, mo
     assert (tmp_path / "marks.pdf").read_bytes()[:4] == b"%PDF"
     assert len((tmp_path / "marks.csv").read_text("utf-8").splitlines()) == 5
     assert (tmp_path / "marks-by-kind.csv").read_text("utf-8").splitlines()[1].startswith("letter to a known name,2,")
+    shown.name.setText("Kim B")
+    shown.name.textEdited.emit("Kim B")
+    shown.name.editingFinished.emit()
+    assert list(kept_drills.read_class().marks) == ["Alex", "Kim B"], "a name that is typed late"
     board.trainees.selectRow(0)
     board.delete_button.click()
     assert list(kept_drills.read_class().marks) == ["Alex"]
     board.delete_all_button.click()
     assert not (data_folder() / kept_drills.CLASS).exists()
+
+
+def test_a_damaged_file_is_put_aside_and_not_written_over():
+    kept_drills.keep_class(ClassList([DoneDrill("Kim", tuple(CASES[1]), ())]))
+    path = data_folder() / kept_drills.CLASS
+    path.write_bytes(b"damaged")
+    assert kept_drills.read_class().drills == []
+    assert path.with_suffix(".unreadable").read_bytes() == b"damaged"
+
+
+def test_two_trainees_without_a_name_are_two():
+    done = [
+        DoneDrill("", tuple(CASES[1]), (TraineeAnswer("route-01", kind=kind),)) for kind in ("clean", "half degree")
+    ]
+    kept = ClassList()
+    for one in (*done, done[0]):
+        kept.add(one)
+    assert len(kept.drills) == 2
+    kept.add(done[1]._replace(trainee="Kim"))
+    assert [one.trainee for one in kept.drills] == ["", "Kim"]
 
 
 @pytest.mark.parametrize("content", [b"", b"nonsense", b"x\x9cc", DrillInHand([]).pack()])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from routecheck import files
 from routecheck.drill.class_list import ClassList, unpack_class
@@ -11,16 +11,18 @@ from routecheck.drill.progress import unpack_drill
 from routecheck.gui import persistence
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from routecheck.drill.progress import DrillInHand
 
 LOG = logging.getLogger(__name__)
+_Kept = TypeVar("_Kept")
 IN_HAND, CLASS = "drill-in-hand.bin", "drill-class.bin"
 
 
 def read_drill() -> DrillInHand | None:
     """The drill in hand; None where there is none, or nothing of it is left to answer."""
-    content = _read(IN_HAND)
-    drill = unpack_drill(content) if content else None
+    drill = _unpack(IN_HAND, unpack_drill)
     return drill if drill and drill.case else None
 
 
@@ -36,8 +38,7 @@ def forget_drill() -> None:
 
 def read_class() -> ClassList:
     """The class list; an empty one where there is none."""
-    content = _read(CLASS)
-    return (unpack_class(content) if content else None) or ClassList()
+    return _unpack(CLASS, unpack_class) or ClassList()
 
 
 def keep_class(kept: ClassList) -> None:
@@ -48,11 +49,19 @@ def keep_class(kept: ClassList) -> None:
         (persistence.data_folder() / CLASS).unlink(missing_ok=True)
 
 
-def _read(name: str) -> bytes:
+def _unpack(name: str, unpack: Callable[[bytes], _Kept | None]) -> _Kept | None:
+    """What a file holds; a damaged one is put aside, so that nothing is written over it."""
+    path = persistence.data_folder() / name
     try:
-        return files.read_bytes(persistence.data_folder() / name)
+        content = files.read_bytes(path)
     except OSError:
-        return b""
+        return None
+    found = unpack(content)
+    if found is None:
+        aside = path.with_suffix(".unreadable")
+        LOG.warning("%s cannot be read; it is kept as %s", path.name, aside.name)
+        path.replace(aside)
+    return found
 
 
 def _write(name: str, content: bytes) -> None:

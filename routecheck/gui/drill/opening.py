@@ -137,6 +137,7 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
     window = DrillWindow(host, drill, assess_route, draw)
     window.changed.connect(lambda: keep_drill(drill))
     window.ended.connect(lambda: _add_to_class(drill))
+    window.renamed.connect(lambda: _add_to_class(drill))
     window.forget_wanted.connect(lambda: _forget(window))
     window.marks_view.save_wanted.connect(lambda: _save_answers(window))
     window.marks_view.class_wanted.connect(lambda: show_class(window))
@@ -155,6 +156,9 @@ def _choose_database(drill: DrillInHand, loaded: NavDatabase | None) -> NavDatab
 
 
 def _add_to_class(drill: DrillInHand) -> None:
+    """Put a drill that has come to its end into the class list."""
+    if drill.case is not None:
+        return
     kept = read_class()
     kept.add(DoneDrill(drill.trainee, tuple(drill.cases), tuple(drill.answers)))
     keep_class(kept)

@@ -52,6 +52,8 @@ class DrillWindow(QDialog):
     """Something was answered, revealed or typed: what is in hand is to be kept."""
     ended = Signal()
     """The last route was answered."""
+    renamed = Signal()
+    """The trainee has another name: where the drill is in a class list, it is there too."""
     forget_wanted = Signal()
 
     def __init__(
@@ -141,6 +143,7 @@ class DrillWindow(QDialog):
         self.tool.revealed.connect(self._take_reveal)
         self.forget_button.clicked.connect(self.forget_wanted)
         self.name.textEdited.connect(self._take_name)
+        self.name.editingFinished.connect(self.renamed)
         self.marks_view.chosen.connect(self._show_again)
 
     def _ask(self) -> None:
