@@ -200,7 +200,9 @@ def describe_given(mark: Mark) -> str:
     """What a trainee said of a route, in a line."""
     if mark.given is None:
         return "nothing"
-    return CLEAN if mark.given.calls_it_clean else f"{mark.given.word}: {mark.given.kind}, {mark.given.correction}"
+    if mark.given.calls_it_clean:
+        return CLEAN
+    return f"{mark.given.word}: {', '.join(filter(None, (mark.given.kind, mark.given.correction)))}"
 
 
 def _write_rows(rows: Iterable[Sequence[object]]) -> str:

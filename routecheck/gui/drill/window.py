@@ -190,7 +190,7 @@ class DrillWindow(QDialog):
         self.question.fields.hide()
         self.tool.show_all()
         self._show_truth(mark)
-        self.next_button.setText("&Next route" if self.drill.case else "&To the marks")
+        self.next_button.setText("&Next route" if self.drill.case else "&Next: the marks")
         self.next_button.show()
         self.next_button.setDefault(True)
         self.next_button.setFocus()
