@@ -88,6 +88,14 @@ def over_comparison(comparison: Comparison, other_not_used: Sequence[NotUsed] = 
     return f"{verdict} Of the other version {lost}" if lost else verdict
 
 
+def comparison_sentences(assessment: Assessment, *, with_differences: bool = True) -> list[str]:
+    """How a route stands against its other version; none where it has no other."""
+    if assessment.comparison is None:
+        return []
+    over = over_comparison(assessment.comparison, assessment.other.not_used if assessment.other else ())
+    return [over, *(difference_sentences(assessment.comparison) if with_differences else ())]
+
+
 def difference_sentences(comparison: Comparison) -> list[str]:
     """Every difference in a sentence."""
     return [difference_sentence(comparison, one) for one in comparison.differences]

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeVar
 from routecheck.formatting import count, listing, short
 from routecheck.model import Weight
 from routecheck.presentation.changes import pending_changes_line
+from routecheck.presentation.comparison import comparison_sentences
 from routecheck.presentation.headline import headline, input_remarks
 from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES, count_by_weight, is_fully_checked
 from routecheck.report.checked_parts import is_nothing_checked
@@ -232,7 +233,10 @@ def _remarks(assessment: Assessment) -> Iterator[tuple[str, str]]:
     if changed := pending_changes_line(route.route_input.changed):
         yield changed, changed
     yield from ((f"not used: {one.what}, {one.name}", one.sentence) for one in assessment.not_used)
-    said = input_remarks(assessment)[len(assessment.not_used) :]
+    said = (
+        *input_remarks(assessment)[len(assessment.not_used) :],
+        *comparison_sentences(assessment, with_differences=False),
+    )
     yield from ((text.partition(":")[0], text) for text in said)  # what was assumed, of what in the route it may be
 
 

@@ -18,6 +18,7 @@ from routecheck.model import (
 )
 from routecheck.navdata import world_airports, world_stations
 from routecheck.presentation.alternate_view import alternate_views
+from routecheck.presentation.comparison import comparison_sentences
 from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence, times_over
@@ -123,7 +124,7 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
         "not_used": [_build_not_used(one) for one in assessment.not_used],
-        "remarks": [*input_remarks(assessment), *([time_sentence(route, times)] if times else []), *route.own_mistakes],
+        "remarks": _build_remarks(assessment, [time_sentence(route, times)] if times else []),
         "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }
@@ -273,6 +274,11 @@ def _write_side(value: str | AltitudeWindow) -> str | list[float | None]:
 
 def _build_not_checked(one: NotChecked) -> JsonObject:
     return {"check": one.check, "spans": one.spans, "because": one.because}
+
+
+def _build_remarks(assessment: Assessment, of_times: list[str]) -> list[str]:
+    own_mistakes = assessment.route.own_mistakes
+    return [*input_remarks(assessment), *comparison_sentences(assessment), *of_times, *own_mistakes]
 
 
 def _build_not_used(one: NotUsed) -> JsonObject:

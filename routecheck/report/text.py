@@ -10,6 +10,7 @@ from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.presentation import headline as head
 from routecheck.presentation.alternate_view import alternate_views
 from routecheck.presentation.changes import pending_changes_line
+from routecheck.presentation.comparison import comparison_sentences
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.known_routes import nearest_sentence
 from routecheck.presentation.leg_table import leg_table
@@ -87,7 +88,8 @@ def describe_briefly(assessment: Assessment, options: OutputOptions = EVERYTHING
         if options.shows(finding):
             lines.append(f"  {row.mark} {row.weight}: {row.message} [{row.check}]")
             lines += [f"      likely intended: {why}" for why in row.intended[:1]]
-    lines += [f"  {remark}" for remark in head.input_remarks(assessment)]
+    said = (*head.input_remarks(assessment), *comparison_sentences(assessment, with_differences=False))
+    lines += [f"  {remark}" for remark in said]
     if hidden := options.count_hidden(assessment):
         lines.append(f"  {count(hidden, 'finding')} not shown.")
     return "\n".join(textwrap.fill(line, options.width, subsequent_indent="      ") for line in lines) + "\n"
@@ -129,7 +131,8 @@ def _describe_input(assessment: Assessment, width: int) -> str:
     lines += ["", *(_wrap(line, width) for line in (over.verdict_line, over.how_much) if line)]
     lines += [*filter(None, (head.findings_line(assessment),)), head.recognised_line(assessment)]
     lines += [_wrap(line, width) for line in [nearest_sentence(assessment.route.usage)] if line]
-    lines += [_wrap(remark, width) for remark in (*head.input_remarks(assessment), *assessment.route.own_mistakes)]
+    said = (*head.input_remarks(assessment), *comparison_sentences(assessment), *assessment.route.own_mistakes)
+    lines += [_wrap(remark, width) for remark in said]
     return "\n".join(lines)
 
 
