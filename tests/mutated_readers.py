@@ -211,9 +211,22 @@ def mean_field(text: str) -> Any:
     name, _, typed = text.partition("=")
     if name in ("title", "route", "aircraft_sheet", "role"):
         return name, typed.strip()
+    if name == "load":
+        return name, _mean_load(typed.upper())
+    if name == "off_block":
+        typed = re.sub(r"(?<=\d)\s*T(?=\d)|(\d{4}-\d\d-\d\d) (?=\1)", " ", typed.upper())
+        typed = re.sub(r"(?<=\b\d\d):(?=\d\d\b)", "", typed.replace(" ", "  ")).replace("  ", " ")
     typed = re.sub(r"\b(?:FL?|N)(?=[0-9]{3})", "", typed.upper()) if name in ("speed", "level", "wind") else typed
     typed = re.sub(r"(?<=[0-9]{3})/?0?(?=[0-9]{2}\b)", "", typed) if name == "wind" else typed
     return name, [part.lstrip("0") for part in re.findall(r"[A-Z]+|[0-9]+|[^A-Z0-9\s,;/.:'°()-]", typed.upper())]
+
+
+def _mean_load(typed: str) -> Any:
+    """The figures with their names in any order, one that stands twice with the same value once; what else there is."""
+    text = re.sub(r"[=,;:]+|(?<!\d)\.|\.(?!\d)", " ", typed)
+    named = re.compile(r"(V[12R]|[A-Z]+)(?:\s*(\d+(?:\.\d+)?)(?=\s|$))?")
+    pairs = {(match[1], float(match[2] or 0)) for match in named.finditer(text)}
+    return sorted(pairs), named.sub("", text).split()
 
 
 FIELDS = MutatedReader("fields", FIELD_TEXTS, CHARACTERS, read_field, mean_field)
@@ -227,7 +240,9 @@ MESSAGE_TEXT = (
 
 
 def mean_message(text: str) -> Any:
-    return " ".join(re.sub(r"[\s()-]+", " ", text.upper().removeprefix("\ufeff")).split())
+    """Without brackets, hyphens and the signs that part the message from other text of its line."""
+    text = re.sub(r"^[\s,;:.|/+=_*-]+\(|\)[\s,;:.|/+=_*-]+$", "", text.upper().removeprefix("\ufeff"))
+    return " ".join(re.sub(r"[\s()-]+", " ", text).split())
 
 
 MESSAGES = MutatedReader(
