@@ -25,7 +25,7 @@ from routecheck.reading.nav_logs.columns import guess_kinds, kind_of_head
 from routecheck.reading.nav_logs.lines import cut_lines
 from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
 from routecheck.reading.nav_logs.row_claims import find_winds, is_total, make_claims, read_totals
-from routecheck.reading.nav_logs.row_routes import find_ends, find_way_from_nowhere, write_route
+from routecheck.reading.nav_logs.row_routes import find_ends, find_way_from_nowhere, say_airways_lead_on, write_route
 from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, find_dotted_times, fits, is_blank, unit_factor
 from routecheck.reading.tokens import to_capitals
 
@@ -114,7 +114,13 @@ def _make_input(
         wind=tuple(find_winds(table.rows)),
         load=table.load.make_load(),
         stated_totals=read_totals(table, lines.total),
-        remarks=(*_say_columns(table), *_say_titled(titled), *name_unused(pasted.parts), *table.load.remarks),
+        remarks=(
+            *_say_columns(table),
+            *filter(None, [say_airways_lead_on(table)]),
+            *_say_titled(titled),
+            *name_unused(pasted.parts),
+            *table.load.remarks,
+        ),
         not_used=not_used,
         columns=write_choices(chosen),
         pasted=pasted,

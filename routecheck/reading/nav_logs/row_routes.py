@@ -72,6 +72,16 @@ def _way_to(row: Row | None) -> tuple[str, Span | None]:
     return (way, cell.span) if cell and way not in ("", "DCT") else ("DCT", None)
 
 
+def say_airways_lead_on(table: Table) -> str:
+    """That airways are taken to lead on from the point in their row; "" where they lead to it, as is usual."""
+    named = [row for row in table.rows if row.word]
+    airways = [row for row in named if (cell := row.cells.get(ColumnKind.AIRWAY)) and read_way(cell.text) != "DCT"]
+    is_worth_saying = airways and _airways_lead_on(named)
+    return (
+        "An airway is taken to lead on from the point of its row, for the last row has none." if is_worth_saying else ""
+    )
+
+
 def find_way_from_nowhere(table: Table) -> Cell | None:
     """The airway in the first row, where no point says from where it is flown; None where there is none."""
     named = [row for row in table.rows if row.word]

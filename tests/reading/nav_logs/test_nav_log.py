@@ -236,3 +236,10 @@ def test_any_table_is_read_and_every_sign_accounted_for(lines, sign, head):
 @given(st.text(max_size=200), st.text(max_size=20))
 def test_any_text_raises_nothing(text, columns):
     read_nav_log(text, "x", ReadingChoices(columns=columns))
+
+
+def test_it_is_said_where_airways_lead_on():
+    lines = "Fix\tVia\tDist\nLENDU\tUM12\t101.2\nPIKAR\tUM12\t94.0\nTOVIK\t{}\t200.1\n"
+    said = "An airway is taken to lead on from the point of its row, for the last row has none."
+    assert said in read_one(lines.format("")).remarks
+    assert said not in read_one(lines.format("UM12")).remarks
