@@ -132,9 +132,14 @@ def mean_fixm(text: str) -> Any:
 
 
 def _mean_value(name: str, said: str) -> str:
-    """Of a time off blocks the day; nothing of what no check uses."""
-    moment = re.fullmatch(r"(\d{4}-\d\d-\d\d)T\d\d:\d\d:\d\d(?:\.\d+)?Z?", said)
-    return "" if name == "operator" else moment[1] if name == "estimatedOffBlockTime" and moment else said
+    """A time and a position in one form; nothing of what no check uses."""
+    if name == "estimatedOffBlockTime":
+        moment = re.fullmatch(r"(\d{4})-0?(\d+)-0?(\d+)T(\d\d):?(\d\d)(?::\d\d(?:\.\d+)?)?Z?", said)
+        return "-".join(moment.groups()) if moment else said
+    if name == "pos" and re.fullmatch(r"-?\d+\.\d+ -?\d+\.\d+", said):
+        fewest = min(len(part.partition(".")[2]) for part in said.split())
+        return f"{[float(part) for part in said.split()]} {fewest}"
+    return "" if name == "operator" else said
 
 
 FIXM = MutatedReader(

@@ -82,7 +82,8 @@ def mean_points(text: str) -> Any:
 def _mean_point(row: dict[str, str]) -> Iterator[str]:
     """The cells that are used; angles without zeros that say nothing."""
     for name in ("IDENT", "LATITUDE", "LONGITUDE", "MAGVAR"):
-        cell = re.sub(r"\.?0*(?=[NSEW]$)", "", row.get(name, ""))
+        cell = re.sub(r"(\.\d*?)0+(?=[NSEW]?$)", r"\1", row.get(name, "")).replace(".", " ").rstrip()
+        cell = re.sub(r" (?=[NSEW]$)", "", cell)
         yield "-".join(part.lstrip("0") if part[1:] else part for part in re.sub(r"-0+(?=\d)", "-", cell).split("-"))
 
 

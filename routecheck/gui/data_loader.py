@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 LOG = logging.getLogger(__name__)
 STOPPED = "Loading was stopped. The data in use is as before."
+STOPPED_WITHOUT_DATA = "Loading was stopped. No navigation data is in use, so that nothing can be checked."
 COLLECT_SELDOM = (20_000, 20, 20)
 """When Python's garbage collector goes through young, older and old objects: many go with the next answer.
 
@@ -88,6 +89,7 @@ class DataLoader(QObject):
         super().__init__(parent)
         self._running: _Load | None = None
         self._waiting: list[Loader] = []
+        self._has_loaded = False
         self._reported.connect(self._show_share)
         self._ended.connect(self._take_result)
 
@@ -107,7 +109,7 @@ class DataLoader(QObject):
         if self._running is None:
             return
         self._abandon()
-        self.failed.emit(STOPPED)
+        self.failed.emit(STOPPED if self._has_loaded else STOPPED_WITHOUT_DATA)
         self.progressed.emit(1.0)
 
     def close(self) -> None:
@@ -140,6 +142,7 @@ class DataLoader(QObject):
         if load.fault:
             self.failed.emit(load.fault)
         else:
+            self._has_loaded = True
             self.loaded.emit(load.loader, load.database)
         if self._waiting:
             self._begin_next()

@@ -172,7 +172,7 @@ def test_without_any_data_nothing_looks_checked(qtbot: QtBot, held: HeldLoad) ->
     qtbot.waitUntil(held.begun.is_set)
     assert not session.is_answer_current
     session.stop_loading()
-    assert said == [data_loader.STOPPED]
+    assert said == [data_loader.STOPPED_WITHOUT_DATA]
     session.close()
 
 
