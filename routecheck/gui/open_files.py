@@ -36,6 +36,8 @@ __all__ = [
 _LARGEST = 20_000_000
 _PASTED = "the pasted text"
 _MOST_PLANS = 1_000
+_FEW = 20
+"""Of a file so many inputs are looked at for the first that is a route."""
 SUFFIX = ".route.toml"
 
 
@@ -53,7 +55,8 @@ def read_route(path: str, group: str = "") -> tuple[RouteInput, str]:
         content = stream.read(_LARGEST + 1)
     if len(content) > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
-    route_inputs = list(islice(read_input(content, file.name, None, ReadingChoices(group=group)), 2))
+    read = list(islice(read_input(content, file.name, None, ReadingChoices(group=group)), _FEW))
+    route_inputs = [one for one in read if not one.is_routeless] or read
     if route_inputs[0].groups:
         return route_inputs[0], ""
     if route_inputs[0].unread:
@@ -91,7 +94,8 @@ def read_plan(text: str, group: str = "") -> tuple[RouteInput, str]:
         raise UsageError(f"The pasted text: {plans[0].unread}")
     if too_much := describe_too_much(routes[0]):
         raise UsageError(too_much)
-    others = f" {count(len(plans) - 1, 'more plan')} in it: the first is shown." if len(plans) > 1 else ""
+    more = sum(not one.is_routeless for one in plans) - 1
+    others = f" {count(more, 'more plan')} in it: the first is shown." if more else ""
     return routes[0], f"The route and what stands beside it were read from the pasted text.{others}"
 
 

@@ -101,6 +101,9 @@ def test_a_nav_log_and_several_messages(pasted: Callable[[str], MainWindow]) -> 
     assert window.session.route_input.claims[1].distance_nm == 94.0
     window = pasted(f"{MESSAGE}\n{MESSAGE}")
     assert window.status.message.text().endswith("1 more plan in it: the first is shown.")
+    window = pasted(f"(DLA-XVA12-XVAL1530-XVOR-0)\n{MESSAGE}")
+    assert "more plan" not in window.status.message.text()
+    assert "a delay (DLA) of XVA12" in [one.name for one in window.session.route_input.not_used]
 
 
 def test_plain_route_text_is_pasted_as_ever(window: MainWindow) -> None:
