@@ -20,11 +20,14 @@ if TYPE_CHECKING:
     from routecheck.model import KnownUsage, ResolvedRoute
     from routecheck.navdata.database import NavDatabase
 
-SEEN_LEAST, SEEN_TOTAL = 0.05, 5.0
-"""What is added to the count of a pair, and to that of its first word: what was never seen is rare, not impossible."""
+BACK_OFF, SEEN_TOTAL = 0.003, 20.0
+"""What is added to the count of a pair for each time that its second word is there, and to the count of its first word:
+two words that were never seen together are the rarer the rarer the second is."""
+UNSEEN_WORD = 0.5
+"""So often a word is taken to be there that is not: never seen is rare, not impossible."""
 TRIPLE_LEAST = 0.3
-"""The same for three words in a row. All three were fitted on one half of the published U.S. routes of January 2023, by
-the departure (tests/bench/test_bench_known.py reports on the other)."""
+"""The same for three words in a row. All of them were fitted on one half of the published U.S. routes of January 2023,
+by the departure (tests/bench/test_bench_known.py reports on the other)."""
 _MOST_CACHED = 100_000
 
 
@@ -57,7 +60,7 @@ class KnownRoutes:
         return found
 
     def count_word(self, text: str) -> int:
-        """How often a word stands before another in all known routes together."""
+        """How often a word stands in all known routes together."""
         found = self._words.get(text)
         if found is None:
             found = sum(one.count_word(text) for one in self.collections)
@@ -101,7 +104,8 @@ class KnownRoutes:
         """How likely the second word stands behind the first, as a logarithm; 0 where such words are not counted."""
         if first.startswith(UNCOUNTED) or second.startswith(UNCOUNTED):
             return 0.0
-        return math.log((self.count_pair(first, second) + SEEN_LEAST) / (self.count_word(first) + SEEN_TOTAL))
+        seen = self.count_pair(first, second) + BACK_OFF * (self.count_word(second) + UNSEEN_WORD)
+        return math.log(seen / (self.count_word(first) + SEEN_TOTAL))
 
     def triple_likelihood(self, first: str, middle: str, last: str) -> float:
         """How often three words stand in a row, as a logarithm; 0 where such words are not counted."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -19,15 +20,21 @@ if TYPE_CHECKING:
 
 LEAST_ROUTES = 2
 """What one known route alone has is no evidence: a collection holds mistakes too."""
+MOST_MISSED = 3.0
+"""Twenty times without the word say as much as more."""
 _NOWHERE = Span(0, 0)
 _DIRECT = "DCT"
 
 
 class LikelihoodChange(NamedTuple):
-    """What a correction adds to the log-likelihood of the pairs of words, and to that of three in a row."""
+    """What a correction adds to the log-likelihood of the pairs of words, and to that of three in a row.
+
+    `missed` is the logarithm of how often known routes have a word beside the one typed, and never the two together.
+    """
 
     pairs: float
     triples: float
+    missed: float = 0.0
 
 
 NO_CHANGE = LikelihoodChange(0.0, 0.0)
@@ -57,7 +64,8 @@ class RouteLikelihood:
         if found is None or len(found[1]) != len(found[2]):
             return NO_CHANGE
         before, old, new, after = found
-        return self._compare([before, *old, after], [before, *new, after])
+        change = self._compare([before, *old, after], [before, *new, after])
+        return change._replace(missed=self._missed(before, old[0], after)) if len(old) == 1 else change
 
     def find_evidence(self, correction: Correction) -> UsageEvidence | None:
         """What the known routes say for a correction of one word; None where they do not speak for it."""
@@ -71,6 +79,23 @@ class RouteLikelihood:
             return None
         clause = say_way((before, old, after), self._airways, routes, of_old)
         return UsageEvidence(clause, routes, self._known.collections_with(before, after, new))
+
+    def _missed(self, before: str, typed: str, after: str) -> float:
+        """How often known routes have one of two words, and never this one beside it; a logarithm, MOST_MISSED at most.
+
+        0 where a position is among the three, or known routes have them in a row.
+        """
+        known = self._known
+        if any(word.startswith(UNCOUNTED) for word in (before, typed, after)):
+            return 0.0
+        if known.words_between(before, after).get(typed):
+            return 0.0
+        beside = [
+            known.count_word(word)
+            for word, pair in ((before, (before, typed)), (after, (typed, after)))
+            if not known.count_pair(*pair)
+        ]
+        return min(math.log1p(max(beside, default=0)), MOST_MISSED)
 
     def _compare(self, old: Sequence[str], new: Sequence[str]) -> LikelihoodChange:
         pairs = self._sum_pairs(new) - self._sum_pairs(old)

@@ -132,7 +132,7 @@ def test_counts_of_pairs_and_triples(taken):
     )
     collection = compile_collection(intake.rows, intake.about, lambda _share: None)
     assert collection.count_pair("LENDU", "UM12") == 6  # a row that does not say how often counts once
-    assert collection.count_word("LENDU") == 6
+    assert collection.count_word("LENDU") == 7  # beside a position too
     assert collection.words_between("UM12", "XVOR") == {"TOVIK": 5}
     assert collection.words_between("LENDU", "TOVIK") == {"UM12": 5}
     assert collection.count_pair("LENDU", f"{UNCOUNTED}31S002E") == 0

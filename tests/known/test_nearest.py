@@ -48,14 +48,14 @@ def test_a_shape_that_known_routes_fly_is_a_note_and_wrong_stays_wrong():
 
 
 def test_another_airway_between_the_same_points_is_a_note():
-    known = known_routes("LENDU UM12 UVAGI", "LENDU UM12 UVAGI DCT TOVIK", "VAL LENDU UM12 UVAGI")
+    known = known_routes(*(f"XVAL {end}: LENDU UM12 UVAGI" for end in ("XVOR", "XVMA", "XVDU", "XVKE", "XVSU")))
     found = [one for one in assessed("LENDU M12 UVAGI", known).findings if one.check == "unlike-known"]
     assert [(one.weight, one.message) for one in found] == [
         (
             Weight.NOTE,
             (
                 "M12: no known route has it between LENDU and UVAGI. "
-                "UM12: 3 known routes fly it from LENDU to UVAGI, none M12."
+                "UM12: 5 known routes fly it from LENDU to UVAGI, none M12."
             ),
         )
     ]

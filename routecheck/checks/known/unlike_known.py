@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 BOTH_UNSEEN = Limit(
     "both_unseen_routes",
-    1.0,
+    4.0,
     "known routes",
     OWN_CHOICE,
     highest=1_000_000.0,
@@ -26,14 +26,16 @@ BOTH_UNSEEN = Limit(
 )
 ONE_UNSEEN = Limit(
     "one_unseen_routes",
-    2.0,
+    8.0,
     "known routes",
     OWN_CHOICE,
     highest=1_000_000.0,
     why="the same, where known routes join this word to one of them and none to the other",
 )
 MOST_NAMED = 3
-_KNOWN = ["LENDU UM12 TOVIK SARNO", "LENDU UM12 TOVIK ORO", "LENDU UM12 TOVIK SARNO NILAK"]
+_ENDS = ("XVOR", "XVMA", "XVDU", "XVKE", "XVSU")
+_KNOWN = [f"XVAL {end}: LENDU UM12 TOVIK {after}" for end in _ENDS for after in ("SARNO", "ORO")]
+_MORE = [f"XVAL {end}: VAL UM12 TOVIK ORO" for end in _ENDS]
 
 
 @check(
@@ -55,7 +57,7 @@ _KNOWN = ["LENDU UM12 TOVIK SARNO", "LENDU UM12 TOVIK ORO", "LENDU UM12 TOVIK SA
     requires=(lacking_known_routes,),
     flagged=[
         case("LENDU UM12 «RULPO» SARNO", known=_KNOWN),
-        case("LENDU UM12 «PIKAR» ORO", known=[*_KNOWN, "VAL UM12 TOVIK ORO", "UVAGI UM12 TOVIK ORO", "PIKAR ORO"]),
+        case("LENDU UM12 «PIKAR» ORO", known=[*_KNOWN, *_MORE, "PIKAR ORO"]),
         case(
             "LENDU UM12 DUL",
             destination="XVDU",
@@ -67,7 +69,8 @@ _KNOWN = ["LENDU UM12 TOVIK SARNO", "LENDU UM12 TOVIK ORO", "LENDU UM12 TOVIK SA
         case("LENDU UM12 DUL", destination="XVDU", known=["XVAL XVOR: LENDU UM12 TOVIK"]),
         case("LENDU UM12 TOVIK SARNO", known=_KNOWN),
         case("LENDU UM12 RULPO NILAK", known=_KNOWN),
-        case("LENDU UM12 PIKAR ORO", known=[*_KNOWN, "VAL UM12 TOVIK ORO", "PIKAR ORO"]),
+        case("LENDU UM12 RULPO SARNO", known=_KNOWN[:-2]),
+        case("LENDU UM12 PIKAR ORO", known=[*_KNOWN, *_MORE[:3], "PIKAR ORO"]),
         case("LENDU UM12 31S004E SARNO", known=_KNOWN),
         "LENDU UM12 RULPO SARNO",
     ],
