@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QSplitter, QTabBar, QVBoxLayout, QWidget
 
 from routecheck.gui.theme import decode_window_state, encode_state, text_font
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from routecheck.gui.side_view.pane import SidePane
 
 _HANDLE = 6
+_BELOW_LINE = 4
 _LEAST_HEIGHT = 190
 """So little is enough where one pane is shown at a time."""
 _SPARE = 24
@@ -30,6 +31,14 @@ _PICTURE_HEIGHT = 200
 """The Side view leaves this to the Picture."""
 
 
+class _Tabs(QTabBar):
+    """Tabs with room for letters that reach below the line."""
+
+    def tabSizeHint(self, index: int) -> QSize:  # noqa: N802
+        """A little higher than Qt's, which cuts the letters of a tab that is not chosen."""
+        return super().tabSizeHint(index) + QSize(0, _BELOW_LINE)
+
+
 class ChartStage(QWidget):
     """Shares its height by what the panes hold, until somebody moves a handle."""
 
@@ -37,7 +46,7 @@ class ChartStage(QWidget):
         super().__init__()
         self._picture, self._side, self._legs = picture, side, legs
         self._panes: tuple[QWidget, ...] = picture, side, legs
-        self.tabs = QTabBar()
+        self.tabs = _Tabs()
         self.tabs.setAccessibleName("Which pane is shown")
         for name in ("Picture", "Side view", "Leg table"):
             self.tabs.addTab(name)
