@@ -25,7 +25,8 @@ _LEAST_HEIGHT = 190
 _SPARE = 24
 """The tabs go only where there is more room than they came for: else they would come and go."""
 _LEGS_SHARE, _SIDE_SHARE = (0.3, 0.48), 0.2
-"""The most of the height that the Leg table takes to show its legs, at `_LOW` and `_HIGH`; that of the Side view."""
+"""The most of the height that the Leg table takes to show its legs, at `_LOW` and `_HIGH`; that of the Side view, which
+legs may have too in a high window while it is folded."""
 _LOW, _HIGH = 700, 1600
 _PICTURE_HEIGHT = 200
 """The Side view leaves this to the Picture."""
@@ -85,6 +86,7 @@ class ChartStage(QWidget):
         if self.is_tabbed or self._is_shared_by_hand or whole <= 0:
             return
         low, high = _LEGS_SHARE
+        high += 0.0 if self._side.is_unfolded else _SIDE_SHARE
         share = low + (high - low) * min(max((whole - _LOW) / (_HIGH - _LOW), 0.0), 1.0)
         most = max(int(share * whole), self._legs.minimumHeight())
         legs = min(self._legs.wanted_height(), most)

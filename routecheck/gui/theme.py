@@ -187,6 +187,7 @@ def _style_sheet(theme: Theme) -> str:
     QMenuBar {{ background: {theme.bar}; border-bottom: 1px solid {theme.line}; padding: 2px 6px; }}
     QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 3px; }}
     QMenuBar::item:selected {{ background: {theme.selected}; color: {theme.ink}; }}
+    #names {{ background: {theme.pane}; border: 1px solid {theme.line}; }}
     QToolTip {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line}; padding: 4px; }}
     #strip QLineEdit, #strip QComboBox, #load QLineEdit, #load QComboBox {{
         background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 4px;

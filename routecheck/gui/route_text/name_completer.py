@@ -82,6 +82,7 @@ class NameCompleter(QObject):
     def view(self) -> QListView:
         """The list; made when it is first wanted."""
         view = QListView()
+        view.setObjectName("names")
         view.setAccessibleName("Names that begin so")
         view.setUniformItemSizes(True)
         view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
