@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from routecheck.model import Via
 
 if TYPE_CHECKING:
-    from routecheck.model import Route
+    from collections.abc import Sequence
+
+    from routecheck.model import Connection, Route
 
 _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
@@ -21,13 +23,21 @@ def split_phases(route: Route, highest_ft: float | None) -> tuple[int, int] | No
     but never beyond the middle of the route. Gaps count with their least length.
     """
     connections = route.resolved.connections
-    procedures = [i for i, leg in enumerate(route.legs) if connections[leg.connection].via is Via.PROCEDURE]
-    if highest_ft is None and not procedures:
+    if highest_ft is None and all(one.via is not Via.PROCEDURE for one in connections):
         return None
     along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
     whole = along[-1]
     zone = min((highest_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0)
-    departing = [i + 1 for i in procedures if route.legs[i].connection == 0]
-    arriving = [i for i in procedures if route.legs[i].connection == len(connections) - 1]
+    kinds = [_procedure_kind(connections, leg.connection) for leg in route.legs]
+    departing = [i + 1 for i, kind in enumerate(kinds) if kind == "SID"]
+    arriving = [i for i, kind in enumerate(kinds) if kind in {"STAR", "APPROACH"}]
     last = max((*departing, *(i for i, x in enumerate(along) if x <= zone)))
     return last, min((*arriving, *(i for i, x in enumerate(along) if whole - x <= zone)))
+
+
+def _procedure_kind(connections: Sequence[Connection], index: int) -> str:
+    """Its kind, or the likely one by its place where its path could not be followed; "" = it is no procedure."""
+    connection = connections[index]
+    if connection.via is not Via.PROCEDURE or connection.procedure_kind:
+        return connection.procedure_kind
+    return "SID" if index == 0 else "STAR"

@@ -1,9 +1,9 @@
 """The planned profile held within the room: windows are kept and the top of descent moves. No times, no drawing here.
 
 Planned climb and descent know nothing of altitude windows. Held between what the windows leave at the sheet's usual
-gradients the profile keeps these gradients; where that leaves nothing, between what they leave at the greatest; where
-that leaves nothing either, there is no plan. Nobody climbs again in an arrival, or descends in a departure, unless the
-windows ask for it.
+gradients the profile keeps these; between two windows where that leaves nothing, it is held between what they
+leave at the greatest; where that leaves nothing either, there is no plan. Nobody climbs again in an arrival, or
+descends in a departure, unless the windows ask for it.
 """
 
 from __future__ import annotations
@@ -62,8 +62,8 @@ def hold_in_room(
 
     `along[i]` is how far point i lies from the start; `lengths_nm[i]` is None where nothing carries over leg i.
     """
-    usual = room_corners(lengths_nm, limits.windows, limits.usual)
-    greatest = room_corners(lengths_nm, limits.windows, limits.greatest) if limits.greatest else usual
+    usual = room_corners(lengths_nm, limits.windows, limits.usual, forgets=True)
+    greatest = room_corners(lengths_nm, limits.windows, limits.greatest or limits.usual)
     pieces: list[list[_Held]] = []
     for first, last in _unbroken_stretches(lengths_nm):
         legs = range(first, last)
@@ -120,7 +120,8 @@ def _hold_stretch(
     """The plan along one stretch, cut where the room at the greatest gradients is shut."""
     lines = [_columns(plan), *(_columns(room, side) for room in (usual, greatest) for side in (1, 2))]
     places = np.unique(np.concatenate([nm for nm, _ in lines]))
-    places = np.unique(np.concatenate([places, *_meetings(places, _values(lines, places))]))
+    probes = np.unique(np.concatenate([places, *(_places_before_jumps(*line) for line in lines)]))
+    places = np.unique(np.concatenate([places, *_meetings(probes, _values(lines, probes))]))
     feet, low_usual, high_usual, low, high = _values(lines, places)
     gently = np.median([feet, low_usual, high_usual], axis=0), np.minimum(low_usual, high_usual)
     held, floor = (np.clip(one, low, np.maximum(low, high)) for one in gently)
@@ -139,6 +140,12 @@ def _columns(line: Sequence[tuple[float, ...]], side: int = 1) -> tuple[Floats, 
     """A line as its places and altitudes; what is open lies far beyond any altitude."""
     table = np.array(line)
     return table[:, 0], np.clip(table[:, side], -_FAR_FT, _FAR_FT)
+
+
+def _places_before_jumps(places: Floats, values: Floats) -> Floats:
+    """Where a line has two values, the place just before: between its places a line is then straight."""
+    before_jumps: Floats = places[:-1][(np.diff(places) == 0.0) & (np.diff(values) != 0.0)]
+    return np.nextafter(before_jumps, -np.inf, dtype=np.float64)
 
 
 def _values(lines: Sequence[tuple[Floats, Floats]], places: Floats) -> list[Floats]:

@@ -66,6 +66,19 @@ def test_where_there_is_no_room_there_is_no_plan():
     assert before[-1][0] < 100.0 < 110.0 < after[0][0]
 
 
+def test_two_windows_in_conflict_ask_for_no_climb_elsewhere():
+    """The symptom: behind "at 5,000 ft" the plan rose to 8,000 ft and came down again, for a window long passed."""
+    windows = [UNBOUNDED, (24_000.0, None), (9_000.0, 12_000.0), (5_000.0, 5_000.0), (4_000.0, None), UNBOUNDED]
+    lengths = [100.0, 18.0, 30.0, 20.0, 20.0]
+    plan = ((0.0, 35_000.0), (70.0, 35_000.0), (188.0, 0.0))
+    before, after = held(plan, lengths, windows, arrival_begins=60.0)
+    assert before[-1][0] < 100.0 < 118.0 < after[0][0]
+    for piece in (before, after):
+        assert all(later <= earlier for (_, earlier), (_, later) in itertools.pairwise(piece))
+    assert altitude(after, 148.0) == pytest.approx(5_000.0)
+    assert 4_000.0 <= altitude(after, 168.0) <= 5_000.0
+
+
 def test_the_room_has_its_corner_where_the_slope_meets_the_ceiling():
     """The symptom: up to 650 NM of room were cut off by a straight line from a window to the ceiling."""
     (leg,) = room_corners([700.0], [(0.0, 0.0), (0.0, 0.0)], GREATEST)
@@ -76,6 +89,8 @@ def test_the_room_has_its_corner_where_the_slope_meets_the_ceiling():
     assert [cut[0], cut[-1]] == [(0.0, 0.0, 0.0), (700.0, 0.0, 0.0)]
 
 
+lengths_nm = st.floats(0.0, 150.0).map(lambda nm: round(nm, 6))
+"""To two millimetres: nothing on Earth is measured finer."""
 feet = st.integers(0, 400).map(lambda hundreds: hundreds * 100.0)
 windows_of_all_kinds = st.one_of(
     st.just(UNBOUNDED),
@@ -87,10 +102,10 @@ windows_of_all_kinds = st.one_of(
 
 @st.composite
 def flights(draw):
-    lengths = draw(st.lists(st.one_of(st.none(), st.floats(0.0, 150.0)), min_size=1, max_size=6))
+    lengths = draw(st.lists(st.one_of(st.none(), lengths_nm), min_size=1, max_size=6))
     windows = draw(st.lists(windows_of_all_kinds, min_size=len(lengths) + 1, max_size=len(lengths) + 1))
     whole = sum(length or 20.0 for length in lengths)
-    inner = draw(st.lists(st.tuples(st.floats(0.01, 0.99), feet), max_size=4, unique_by=lambda pair: pair[0]))
+    inner = draw(st.lists(st.tuples(st.integers(1, 99).map(lambda percent: percent / 100.0), feet), max_size=4, unique_by=lambda pair: pair[0]))
     breaks = [(0.0, draw(feet)), *sorted((share * whole, ft) for share, ft in inner), (max(whole, 1.0), draw(feet))]
     ends = sorted((draw(st.floats(0.0, 1.0)) * whole, draw(st.floats(0.0, 1.0)) * whole))
     return lengths, windows, breaks, ends
