@@ -25,13 +25,20 @@ ZIGZAG = " DCT ".join(f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 6:03d}{i * 10 %
 def opened_file(qtbot: QtBot, window: MainWindow, file: Path) -> SideChart:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(file))
-    return window.side.unfold()
+    return unfolded(qtbot, window)
+
+
+def unfolded(qtbot: QtBot, window: MainWindow) -> SideChart:
+    """The chart, once it paints: it lets the other panes go first."""
+    chart = window.side.unfold()
+    qtbot.waitUntil(chart.viewport().updatesEnabled, timeout=5_000)
+    return chart
 
 
 def show(qtbot: QtBot, window: MainWindow, **given: object) -> SideChart:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.session.replace_input(dataclasses.replace(RouteInput("", "XVAL", "XVOR"), **given))
-    return window.side.unfold()
+    return unfolded(qtbot, window)
 
 
 def x_of(chart: SideChart, name: str) -> float:

@@ -105,7 +105,13 @@ def flights(draw):
     lengths = draw(st.lists(st.one_of(st.none(), lengths_nm), min_size=1, max_size=6))
     windows = draw(st.lists(windows_of_all_kinds, min_size=len(lengths) + 1, max_size=len(lengths) + 1))
     whole = sum(length or 20.0 for length in lengths)
-    inner = draw(st.lists(st.tuples(st.integers(1, 99).map(lambda percent: percent / 100.0), feet), max_size=4, unique_by=lambda pair: pair[0]))
+    inner = draw(
+        st.lists(
+            st.tuples(st.integers(1, 99).map(lambda percent: percent / 100.0), feet),
+            max_size=4,
+            unique_by=lambda pair: pair[0],
+        )
+    )
     breaks = [(0.0, draw(feet)), *sorted((share * whole, ft) for share, ft in inner), (max(whole, 1.0), draw(feet))]
     ends = sorted((draw(st.floats(0.0, 1.0)) * whole, draw(st.floats(0.0, 1.0)) * whole))
     return lengths, windows, breaks, ends
