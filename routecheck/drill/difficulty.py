@@ -2,6 +2,10 @@
 
 One form for both makes a reading of word against word: for beginners. From level 2 on the clearance stands in words and
 the entry as legs, as on a day at work: the reader must know what lies on an airway, and where it is to be left.
+
+A clearance gives some kinds away at a glance: exchanged ends and another airport stand in its first words, and a point
+that was entered twice needs none. They stay, for they happen; at level 3 most of them are rare (`making`). What it
+cannot show, a point of the same name elsewhere, is no kind of a drill: both texts would be the same.
 """
 
 from __future__ import annotations

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import tomlkit
 
-from routecheck.drill.cases import BESIDE, LEAVE_OUT, DrillCase, read_case, write_case
+from routecheck.drill.cases import BESIDE, DrillCase, read_case, write_case
 from routecheck.drill.class_overview import KIND_HEADS, kind_cells, sum_by_kind
 from routecheck.drill.difficulty import DIFFICULTIES
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
@@ -87,49 +87,6 @@ def read_settings(text: str, name: str) -> tuple[DrillOrder, list[str]]:
     if difficulty not in DIFFICULTIES or mix.keys() - {*ERROR_KINDS, CLEAN}:
         raise UsageError(f"{name} asks for a difficulty or kind of error that there is not")
     return DrillOrder(seed=seed, count=amount, difficulty=difficulty, mix=mix), origin
-
-
-def read_own_cases(text: str, name: str) -> list[DrillCase]:
-    """Read an instructor's own cases: the `[[case]]` tables of a drill.toml. Raises UsageError with what is wrong."""
-    try:
-        tables = tomlkit.parse(text).unwrap().get("case", [])
-    except ValueError as error:
-        raise UsageError(f"{name} is no TOML: {error}") from None
-    if not isinstance(tables, list):
-        raise UsageError(f"{name}: cases are tables named [[case]]")
-    return [_read_own_case(table, f"{name}, case {number}") for number, table in enumerate(tables, start=1)]
-
-
-def _read_own_case(table: object, where: str) -> DrillCase:
-    texts = "departure", "destination", "route", "word", "kind", "correction", "sentence", *BESIDE
-    if not isinstance(table, dict) or not all(isinstance(table.get(key, ""), str) for key in texts):
-        raise UsageError(f"{where}: its values are texts in quotation marks")
-    found = {key: table.get(key, "").strip() for key in texts}
-    if not found["route"]:
-        raise UsageError(f"{where}: it has no route")
-    kind = found["kind"] or CLEAN
-    if kind not in (*ERROR_KINDS, CLEAN):
-        raise UsageError(f"{where}: “{kind}” is no kind of entry error; there is {listing([*ERROR_KINDS, CLEAN])}")
-    words = [found["departure"], *found["route"].split(), found["destination"]]
-    word = found["word"]
-    if kind != CLEAN and word not in words:
-        raise UsageError(f"{where}: “{word}” is no word of its route")
-    at = words.index(word) if word else -1
-    is_wrong = kind != CLEAN
-    return DrillCase(
-        name="",
-        departure=found["departure"],
-        destination=found["destination"],
-        route=found["route"],
-        **{name: found[name] for name in BESIDE},
-        kind=kind,
-        words=(word,) if is_wrong else (),
-        beside=tuple(filter(None, (*words[max(at - 1, 0) : at], *words[at + 1 : at + 2]))) if is_wrong else (),
-        correction=(found["correction"] or LEAVE_OUT) if is_wrong else "",
-        meant=" ".join(words[:at] + [found["correction"]] * bool(found["correction"]) + words[at + 1 :]),
-        sentence=found["sentence"],
-        looks_odd=not is_wrong,
-    )
 
 
 def read_trainee_answers(text: str, name: str) -> list[TraineeAnswer]:

@@ -47,7 +47,7 @@ _COARSE_KINDS = frozenset(
         "ends exchanged",
     }
 )
-"""Kinds that break a rule or lead far away wherever they are planted."""
+"""Kinds that break a rule or lead far away wherever they are planted, or stand out in the entry alone."""
 _COARSE_SHARE = 0.25
 _TRIES = 60
 _Rank = tuple[bool, bool, float]

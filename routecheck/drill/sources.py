@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.drill.drill_files import read_own_cases
 from routecheck.drill.making import DrillSource, usable_routes
+from routecheck.drill.own_cases import read_own_cases
 from routecheck.reading.decoding import decode
 from routecheck.reading.inputs import read_input
 from routecheck.reading.samples import read_samples

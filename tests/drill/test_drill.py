@@ -9,10 +9,11 @@ import pytest
 
 from routecheck.cli.main import main
 from routecheck.drill.cases import BESIDE, DrillCase, planted_case
-from routecheck.drill.drill_files import read_own_cases, write_key, write_routes
+from routecheck.drill.drill_files import write_key, write_routes
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill
 from routecheck.drill.marking import TraineeAnswer, mark_all, mark_case
+from routecheck.drill.own_cases import read_own_cases
 from routecheck.drill.planters import ENDS, PLANTERS, Planted
 from routecheck.drill.sources import read_demo_source
 from routecheck.drill.truth import find_error
@@ -170,12 +171,30 @@ kind = "letter to a known name"
 correction = "PIKAR"
 sentence = "They sound alike."
 [[case]]
+departure = "XVAL"
+destination = "XVOR"
+route = "LENDU DCT SARNO DCT PIKAR DCT PIKAR"
+word = "PIKAR DCT PIKAR"
+kind = "point repeated"
+correction = "PIKAR"
+[[case]]
+departure = "XVAL"
+route = "LENDU PIKAR PIKAR"
+word = "PIKAR"
+kind = "point repeated"
+correction = "Leave out"
+[[case]]
+destination = "XVOR"
 route = "LENDU DCT SARNO"
 """
-    planted, clean = read_own_cases(text, "drill.toml")
+    planted, several, left_out, clean = read_own_cases(text, "drill.toml")
     assert (planted.words, planted.beside, planted.correction) == (("PIKOR",), ("UM12", "DCT"), "PIKAR")
     assert planted.meant == "XVAL LENDU UM12 PIKAR DCT SARNO XVOR"
-    assert (clean.kind, clean.looks_odd) == (CLEAN, True)
+    assert (clean.kind, clean.looks_odd, clean.meant) == (CLEAN, True, "LENDU DCT SARNO XVOR")
+    assert several.meant == "XVAL LENDU DCT SARNO DCT PIKAR XVOR"
+    assert (several.words, several.beside) == (("PIKAR", "DCT", "PIKAR"), ("DCT", "XVOR"))
+    assert (left_out.correction, left_out.meant) == ("leave out", "XVAL LENDU PIKAR")
+    assert all(case.as_meant().departure == case.departure for case in (planted, several, left_out, clean))
 
 
 @pytest.mark.parametrize(
