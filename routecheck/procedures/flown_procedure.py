@@ -208,7 +208,7 @@ def _gap_to_runway(
         return _gap(f"{name} has no branch for runway {runway}")
     if differ:
         side = "before" if departing else "after"
-        return _gap(f"the branches of {name} differ {side} {end.name}; no runway says which")
+        return _gap(f"the branches of {name} differ {side} {end.name} and no runway says which")
     if coded or (end.place is not None and end.place.kind in FIELDS):
         return coded
     what = ", the missed-approach point" if end.role == "M" else ""

@@ -17,9 +17,9 @@ _LEVEL = r"(?:[FA][0-9]{3}|[SM][0-9]{4})"
 _ONE_LEVEL = re.compile(rf"({_SPEED})({_LEVEL}|VFR)")
 _TWO_LEVELS = re.compile(rf"({_SPEED})({_LEVEL}(?:{_LEVEL}|PLUS))")
 
-_TOGETHER = "speed and level are always given together, even if only one changes, as in N0430F350"
-_ONLY_SPEED = f"only a speed: {_TOGETHER}"
-_ONLY_LEVEL = f"only a level: {_TOGETHER}"
+_TOGETHER = "both are always given together, even if only one changes, as in N0430F350"
+_ONLY_SPEED = f"only a speed is given; {_TOGETHER}"
+_ONLY_LEVEL = f"only a level is given; {_TOGETHER}"
 _NOT_A_CLIMB = "two levels are given only in a cruise climb, which begins with C/"
 _NO_TWO_LEVELS = "a cruise climb gives two levels, or one and PLUS, as in M082F290F350"
 
@@ -166,7 +166,7 @@ def _make_degrees(text: str, span: Span, match: re.Match[str]) -> Word:
 def _make_minutes(text: str, span: Span, match: re.Match[str]) -> Word:
     for minutes in (match[2], match[5]):
         if int(minutes) >= 60:
-            return Word(text, span, WordKind.POSITION, bad=f"{minutes} minutes, but a degree has 60: 00 to 59")
+            return Word(text, span, WordKind.POSITION, bad=f"it has {minutes} minutes, and a degree has 60 (00 to 59)")
     lat, lon = int(match[1]) + int(match[2]) / 60, int(match[4]) + int(match[5]) / 60
     return _make_position(text, span, (lat, match[3]), (lon, match[6]), PositionForm.MINUTES)
 

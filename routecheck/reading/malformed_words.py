@@ -20,7 +20,7 @@ class Malformation:
     @property
     def sentence(self) -> str:
         """Both in words."""
-        return f"{self.reason}: {self.meant}" if self.meant else self.reason
+        return f"{self.reason}; write {self.meant}" if self.meant else self.reason
 
 
 _Cause = Malformation | Callable[[re.Match[str]], Malformation]

@@ -32,8 +32,10 @@ _MOST_DOUBTFUL = 5
 """How many Doubtful entries of a check are listed, those of most routes, of many where the user chose nothing."""
 _MANY = 60
 """More entries than this fit on no two screens (our choice)."""
-_MOST_REASONS = 8
+_MOST_REASONS = 5
 """How many reasons for stretches that were not checked are named."""
+_BETWEEN = " … "
+"""Stands between the words that a finding flags."""
 _USUAL_LEAST = Weight.DOUBTFUL
 _SHARED_BY = 0.5
 """What more than this share of all routes has holds for the run as a whole (our choice)."""
@@ -53,18 +55,26 @@ class _Entry:
     cure: str
     _: KW_ONLY
     routes: int = 0
+    times: int = 0
+    """How often it was said: a route may have it twice."""
     names: list[str] = field(default_factory=list)
+    _last: str = ""
     varies: bool = False
     """Whether another route says it in other words or figures."""
 
     def add(self, name: str, message: str) -> None:
-        self.routes += 1
+        self.times += 1
         self.varies |= message != self.message
+        if name == self._last:
+            return
+        self._last = name
+        self.routes += 1
         if len(self.names) < _MOST_NAMED:
             self.names.append(name)
 
     def merge(self, later: _Entry) -> None:
         self.routes += later.routes
+        self.times += later.times
         self.varies |= later.varies or later.message != self.message
         self.names += later.names[: _MOST_NAMED - len(self.names)]
 
@@ -74,7 +84,7 @@ class _Entry:
         more = self.routes - len(self.names)
         names = listing([*self.names, f"{more:,} more"] if more else self.names)
         if self.routes == 1:
-            return names
+            return f"{names} (more than one of the kind)" if self.varies else names
         return f"{self.routes:,} routes{', worded as for the first' if self.varies else ''}: {names}"
 
 
@@ -173,7 +183,7 @@ class BatchReport:
 
     def _write_entry(self, key: _Key, entry: _Entry) -> str:
         _, check, flagged, _ = key
-        words = f"{flagged}: " if flagged and flagged not in entry.message else ""
+        words = "" if all(one in entry.message for one in flagged.split(_BETWEEN)) else f"{flagged}: "
         head = f"{_mark(key)}: {words}{entry.message} [{check}]"
         if entry.routes == 1 and not entry.cure:
             return self._fill(f"{head} {entry.where}", 4)
@@ -200,7 +210,7 @@ class BatchReport:
         hidden = Counter(self._hidden)
         for key, entry in self._entries.items():
             if not self._is_shown(key, entry) and not self._is_shared(key, entry):
-                hidden[key[0]] += entry.routes
+                hidden[key[0]] += entry.times
         if hidden:
             yield self._fill(
                 f"Not shown: {count_by_weight(hidden)} (--least, --only, --without choose, --all shows each route).", 4
@@ -243,7 +253,7 @@ def _remarks(assessment: Assessment) -> Iterator[tuple[str, str]]:
 def flagged_words(assessment: Assessment, finding: Finding) -> str:
     """The words of the route text that a finding flags; "" where it belongs to the route as a whole."""
     text = assessment.route.route_input.route
-    return short(" … ".join(text[span.start : span.end] for span in finding.spans), 40)
+    return short(_BETWEEN.join(text[span.start : span.end] for span in finding.spans), 40)
 
 
 def _order(weight: Weight) -> int:

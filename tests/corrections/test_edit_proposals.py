@@ -209,6 +209,7 @@ def test_of_two_words_about_as_likely_both_are_named():
     (finding,) = heavy(said(RouteInput(text, "XVAL", "XVOR")))
     assert [text[s.start : s.end] for s in finding.spans] == ["SEBRO", "ESGAL"]
     assert "TIBOK" in finding.message
+    assert "TIBOK was meant (" in finding.message
     assert "or UVAGI (left further along the airway than meant) instead of SEBRO" in finding.message
     assert [(p.new, text[p.span.start : p.span.end]) for p in finding.likely_intended[:2]] == [
         ("TIBOK", "ESGAL"), ("UVAGI", "SEBRO"),

@@ -79,14 +79,14 @@ def test_without_a_runway_only_what_all_branches_share_is_used_and_that_is_said(
     assert names(found) == ["SARNO", "KEBUL", "RIPAS", "HUNSA"]
     assert found.remarks == ("no runway is stated: of the 3 runway branches of SARNO2 only what they share is used",)
     assert found.after is not None
-    assert found.after.gap == "the branches of SARNO2 differ after HUNSA; no runway says which"
+    assert found.after.gap == "the branches of SARNO2 differ after HUNSA and no runway says which"
 
 
 def test_a_departure_shares_its_end() -> None:
     found = trace_procedure(coded("XVAL", "SID", "LENDU1"), "", "LENDU")
     assert names(found) == ["TILBU", "RESKO", "LENDU"]
     assert found.before is not None
-    assert found.before.gap == "the branches of LENDU1 differ before TILBU; no runway says which"
+    assert found.before.gap == "the branches of LENDU1 differ before TILBU and no runway says which"
 
 
 def test_what_branches_share_is_said_only_as_far_as_they_agree() -> None:

@@ -10,11 +10,11 @@ from read_words import only, said, words
 from routecheck.model import WordKind
 
 UNREAD = [
-    ("N60W010", "hemisphere letters go after the digits: 60N010W"),  # NAT Doc 007
-    ("N4620W07805", "hemisphere letters go after the digits: 4620N07805W"),
-    ("N60W10", "hemisphere letters go after the digits: 60N010W"),
-    ("N0450 F310", "no blank stands between speed and level: N0450F310"),  # NAT Doc 007
-    ("N450F310", "a zero in front if need be: N0450F310"),  # NAT Doc 007
+    ("N60W010", "hemisphere letters go after the digits; write 60N010W"),  # NAT Doc 007
+    ("N4620W07805", "hemisphere letters go after the digits; write 4620N07805W"),
+    ("N60W10", "hemisphere letters go after the digits; write 60N010W"),
+    ("N0450 F310", "no blank stands between speed and level; write N0450F310"),  # NAT Doc 007
+    ("N450F310", "a zero in front if need be; write N0450F310"),  # NAT Doc 007
     (
         "IRW12503",
         "bearing and distance are 3 digits each behind the name, as in IRW180040; here are 5 digits",
@@ -22,35 +22,35 @@ UNREAD = [
     ("DUB1804", "here are 4 digits"),
     ("HADDY180", "here are 3 digits"),
     ("DUB1800400", "here are 7 digits"),
-    ("5ON040W", "the letter O stands for a zero: 50N040W"),
-    ("46N0I8W", "the letter I stands for a one: 46N018W"),
-    ("5IN04OW", "the letter O stands for a zero and the letter I stands for a one: 51N040W"),
-    ("NO450F310", "the letter O stands for a zero: N0450F310"),
-    ("DUB18OO40", "the letter O stands for a zero: DUB180040"),
-    ("IOW18OO40", "the letter O stands for a zero: IOW180040"),
-    ("M82F330", "the speed has 3 digits, a zero in front if need be: M082F330"),
+    ("5ON040W", "the letter O stands for a zero; write 50N040W"),
+    ("46N0I8W", "the letter I stands for a one; write 46N018W"),
+    ("5IN04OW", "the letter O stands for a zero and the letter I stands for a one; write 51N040W"),
+    ("NO450F310", "the letter O stands for a zero; write N0450F310"),
+    ("DUB18OO40", "the letter O stands for a zero; write DUB180040"),
+    ("IOW18OO40", "the letter O stands for a zero; write IOW180040"),
+    ("M82F330", "the speed has 3 digits, a zero in front if need be; write M082F330"),
     ("K830S1130", "K0830S1130"),
-    ("M0.82F310", "a Mach number has no point: M082F310"),
-    ("M.82F310", "a Mach number has no point: M082F310"),
-    ("N0450FL310", "a flight level is F and 3 digits: N0450F310"),
-    ("46N 078W", "no blank stands between latitude and longitude: 46N078W"),
-    ("4620N\n07805W", "no blank stands between latitude and longitude: 4620N07805W"),
-    ("N46 W078", "hemisphere letters go after the digits, without a blank: 46N078W"),
+    ("M0.82F310", "a Mach number has no point; write M082F310"),
+    ("M.82F310", "a Mach number has no point; write M082F310"),
+    ("N0450FL310", "a flight level is F and 3 digits; write N0450F310"),
+    ("46N 078W", "no blank stands between latitude and longitude; write 46N078W"),
+    ("4620N\n07805W", "no blank stands between latitude and longitude; write 4620N07805W"),
+    ("N46 W078", "hemisphere letters go after the digits, without a blank; write 46N078W"),
     ("078W", "only half a position"),
     ("07805W", "only half a position"),
     ("462030N", "only half a position"),
     ("46N078", "E or W is missing"),
-    ("46N78W", "2 digits of latitude and 3 of longitude, or 4 and 5 with minutes: 46N078W"),
+    ("46N78W", "2 digits of latitude and 3 of longitude, or 4 and 5 with minutes; write 46N078W"),
     ("4620N7805W", "4620N07805W"),
-    ("078W46N", "the latitude stands before the longitude: 46N078W"),
+    ("078W46N", "the latitude stands before the longitude; write 46N078W"),
     ("462030N0780512W", "a position has no seconds"),
     ("46.5N078.2W", "a position has no decimals"),
     ("46.5,-78.2", "a position has no decimals"),
     ("N46.5W078.2", "a position has no decimals"),
-    ("46N/078W", "a position is written without signs: 46N078W"),
-    ("46°20'N078°05'W", "a position is written without signs: 4620N07805W"),
+    ("46N/078W", "a position is written without signs; write 46N078W"),
+    ("46°20'N078°05'W", "a position is written without signs; write 4620N07805W"),
     ("52/20", "a position is written in full, with its hemispheres"),
-    ("52N020W52N030W", "a blank is missing between two positions: 52N020W 52N030W"),
+    ("52N020W52N030W", "a blank is missing between two positions; write 52N020W 52N030W"),
     ("EGLL1400", "Item 13 or 16"),
     ("EET/EISN0026", "EET/ belongs to Item 18"),
     ("DOF/080122", "DOF/ belongs to Item 18"),
@@ -95,9 +95,9 @@ def test_no_other_unread_word_is_taken_for_one(text):
 
 
 ATTACHED = [
-    ("LN/N450F310", "a zero in front if need be: N0450F310"),
-    ("LN/N0284 F330", "no blank stands between speed and level: N0284F330"),
-    ("LN/NO284F330", "the letter O stands for a zero: N0284F330"),
+    ("LN/N450F310", "a zero in front if need be; write N0450F310"),
+    ("LN/N0284 F330", "no blank stands between speed and level; write N0284F330"),
+    ("LN/NO284F330", "the letter O stands for a zero; write N0284F330"),
     ("LN/INK", "after a slash stands speed and level"),
     ("J5/46N078W", "after a slash stands speed and level"),
     ("C/48N050W", "a cruise climb is C, its point, speed and two levels"),

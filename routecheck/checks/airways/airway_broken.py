@@ -38,7 +38,7 @@ def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
             yield NotChecked(spans, f"{connection.name} leaves the loaded data between {' and '.join(fault.facing)}")
             continue
         message = (
-            f"{connection.name} is not continuous from {start.text} to {end.text}: "
-            f"one is on the piece {'–'.join(fault.first_piece)}, the other on {'–'.join(fault.second_piece)}."
+            f"{connection.name} does not lead from {start.text} to {end.text}: it is interrupted. {start.text} is on "
+            f"its piece {'–'.join(fault.first_piece)}, {end.text} on {'–'.join(fault.second_piece)}."
         )
         yield Finding(spans, message, Weight.WRONG)

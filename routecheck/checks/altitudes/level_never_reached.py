@@ -89,7 +89,7 @@ def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterat
         reached = _reachable_altitude_in_words(top, wanted, levels_from_ft(route, filed.legs[0]))
         message = (
             f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "
-            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {reached}."
+            f"{greatest.descent_ft_nm:.0f} ft/NM, {reached} is the highest in {nm(route.totals.distance_nm)}."
         )
         facts = Fact("level", round(wanted), "ft"), Fact("highest possible", round(top), "ft")
         yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL, facts)

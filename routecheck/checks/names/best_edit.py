@@ -14,7 +14,7 @@ from routecheck.formatting import count, listing, nm
 from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
 
@@ -73,9 +73,9 @@ def best_edit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
     same_words = [one for one in best.alike if one.old == first.old]
     elsewhere = [one for one in best.alike if one.old != first.old]
-    meant = listing([_correction_words(one) for one in (first, *same_words)], "or")
     instead = "".join(f", or {_correction_words(one)} instead of {_old_words(one)}" for one in elsewhere)
-    message = f"{_old_words(first)}: perhaps {meant} was meant{instead}. {_effect(first)}.{_say_usage(first)}"
+    meant = _say_meant([first, *same_words])
+    message = f"{_old_words(first)}: perhaps {meant}{instead}. {_effect(first)}.{_say_usage(first)}"
     facts = (
         Fact("shorter by", round(first.shorter_nm, 1), "NM"),
         Fact("less turning", round(first.straighter_deg), "°"),
@@ -97,13 +97,25 @@ def _marked_points(route: Route, best: BestEdit, first: Correction) -> tuple[int
     return tuple(point for meant, point in ends if meant and meant != route.points[point].text)
 
 
+def _say_meant(corrections: Sequence[Correction]) -> str:
+    """What was meant, and by which error something else stands there; one error is named once."""
+    errors = {one.entry_error for one in corrections}
+    if len(errors) > 1:
+        return f"{listing([_correction_words(one) for one in corrections], 'or')} was meant"
+    return f"{listing([_new_words(one) for one in corrections], 'or')} was meant ({errors.pop()})"
+
+
+def _new_words(correction: Correction) -> str:
+    return " ".join(correction.new.split())
+
+
 def _correction_words(correction: Correction) -> str:
-    return f"{' '.join(correction.new.split())} ({correction.entry_error})"
+    return f"{_new_words(correction)} ({correction.entry_error})"
 
 
 def _say_usage(correction: Correction) -> str:
     """What known routes say for it, as a sentence of its own."""
-    return f" {' '.join(correction.new.split())}: {correction.evidence.clause}." if correction.evidence else ""
+    return f" {_new_words(correction)}: {correction.evidence.clause}." if correction.evidence else ""
 
 
 def _old_words(correction: Correction) -> str:
