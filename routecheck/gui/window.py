@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -32,12 +31,12 @@ from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.column_actions import ColumnActions
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
-from routecheck.gui.route_text.flight_fields import TYPING_MS, FlightFields
+from routecheck.gui.route_text.flight_fields import FlightFields
 from routecheck.gui.route_text.next_flight import NextFlight
 from routecheck.gui.route_text.pasted_text import PastedText
 from routecheck.gui.route_text.pending_changes_bar import PendingChangesBar
+from routecheck.gui.route_text.route_entry import RouteEntry
 from routecheck.gui.route_text.status_row import StatusRow
-from routecheck.gui.session import WAIT_MS
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, follow_font
@@ -56,7 +55,7 @@ if TYPE_CHECKING:
     from routecheck.gui.margin.finding_actions import ButtonAction
     from routecheck.gui.pane import Pane
     from routecheck.gui.session import Session
-    from routecheck.model import Assessment, Proposal, RouteInput
+    from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.selection import Selection
 
@@ -81,32 +80,7 @@ class MainWindow(FileDropWindow):
         self.worklists = self._make_worklists(today)
         self._scheme = Qt.ColorScheme.Unknown
         self.theme = current_theme()
-        self.flight_fields = FlightFields(today)
-        self.sheets = AircraftSheets(session, self.flight_fields, self)
-        self.text = RouteText(session, self.theme)
-        self.status = StatusRow()
-        self.changes = PendingChangesBar(self.corrections)
-        self.pasted = PastedText(self.theme)
-        self.drawing = ChartImport(self)
-        self.menu_actions = menus.make_actions(self, session, self.data, self.acceptance)
-        self.picture = PicturePane(session, self.theme, self.drawing, self.menu_actions.use_ruler)
-        self.side = SidePane(
-            session, self.theme, self.drawing, self.menu_actions.fold_side, self.menu_actions.side_looks
-        )
-        self.legs = LegTablePane(session, self.theme, self.menu_actions.fold_legs, self.menu_actions.copy_legs)
-        self.load = LoadPane(session, self.theme, self.menu_actions.fold_load)
-        self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
-        self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
-        self.comparison = ComparisonBox(session)
-        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
-        self.clearance = ClearanceActions(session, self.next_flight, self)
-        self.margin.insert_above_findings(self.clearance.box, self.runway_banner, self.comparison)
-        self.margin.findings.list_buttons = self._list_buttons
-        self.margin.findings.corrections = self.corrections
-        boxes = self.clearance.box, self.runway_banner, self.comparison
-        upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
-        self.foot = Foot()
-        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
+        self._make_panes(session, today)
         self.recent, self.history = RecentFiles(self), UndoHistory(session, self.text, self.flight_fields, self)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
@@ -193,6 +167,35 @@ class MainWindow(FileDropWindow):
         self.session.close()
         super().closeEvent(event)
 
+    def _make_panes(self, session: Session, today: Callable[[], dt.date]) -> None:
+        self.flight_fields = FlightFields(today)
+        self.sheets = AircraftSheets(session, self.flight_fields, self)
+        self.text = RouteText(session, self.theme)
+        self.status = StatusRow()
+        self.changes = PendingChangesBar(self.corrections)
+        self.pasted = PastedText(self.theme)
+        self.drawing = ChartImport(self)
+        self.menu_actions = menus.make_actions(self, session, self.data, self.acceptance)
+        self.picture = PicturePane(session, self.theme, self.drawing, self.menu_actions.use_ruler)
+        self.side = SidePane(
+            session, self.theme, self.drawing, self.menu_actions.fold_side, self.menu_actions.side_looks
+        )
+        self.legs = LegTablePane(session, self.theme, self.menu_actions.fold_legs, self.menu_actions.copy_legs)
+        self.load = LoadPane(session, self.theme, self.menu_actions.fold_load)
+        self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
+        self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
+        self.comparison = ComparisonBox(session)
+        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
+        self.entry = RouteEntry(session, self.text, self.flight_fields, self.corrections, self.next_flight)
+        self.clearance = ClearanceActions(session, self.next_flight, self)
+        self.margin.insert_above_findings(self.clearance.box, self.runway_banner, self.comparison)
+        self.margin.findings.list_buttons = self._list_buttons
+        self.margin.findings.corrections = self.corrections
+        boxes = self.clearance.box, self.runway_banner, self.comparison
+        upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
+        self.foot = Foot()
+        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
+
     def _show_input(self) -> None:
         self.text.mark_findings()
         self.text.set_route(self.session.route_input.route)
@@ -200,52 +203,11 @@ class MainWindow(FileDropWindow):
         self.session.assessed.connect(lambda _: self.stage.share_room(), Qt.ConnectionType.SingleShotConnection)
         self.pasted.show_pasted(self.session.route_input.pasted)
 
-    def _take_typing(self) -> None:
-        self._take_fields(self.next_flight.follow_text(self.session.route_input, self.text.toPlainText()))
-
-    def _take_edit(self) -> None:
-        self._take_fields(self.session.route_input)
-
-    def _take_fields(self, route_input: RouteInput) -> None:
-        """Take what stands in the text and the fields now, and the rest from a RouteInput."""
-        route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
-        wait_ms = TYPING_MS if self.flight_fields.is_half_typed else WAIT_MS
-        self.session.change_input(self.corrections.carry_changes(self.flight_fields.apply_to(route_input)), wait_ms)
-        self._show_unread()
-
-    def _show_unread(self) -> None:
-        self.status.show_message(self.flight_fields.describe_unread())
-
-    def _settle_fields(self) -> None:
-        self._show_unread()
-        if not self.session.is_answer_current:
-            self.session.request_assessment()
-
     def _show_answer(self, answer: AssessmentView) -> None:
         self._show_changed()
         self.text.mark_findings(answer.assessment.findings, answer.accepted)
         self.status.show_recognised(answer.recognised, offer=self.data.describe_offer(answer))
         self.foot.show_answer(answer)
-
-    def _apply(self, proposal: Proposal, then: RouteInput) -> None:
-        """Make a correction as if it were typed: the text in one step for undo, what stands beside it in its fields."""
-        self.flight_fields.show_values(then, [one.field for one in proposal.beside])
-        if proposal.span is not None:
-            self.text.replace_stretch(proposal.span, proposal.new)
-        now = self.session.route_input
-        if proposal.beside or then.claims != now.claims:
-            self._take_fields(dataclasses.replace(now, windows=then.windows, claims=then.claims))
-
-    def _restore(self, field: str, then: RouteInput) -> None:
-        """Put a value beside the text back as it was."""
-        self.flight_fields.show_values(then, [field])
-        self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
-
-    def _restore_beside(self, route_input: RouteInput) -> None:
-        if route_input.changed != self.session.route_input.changed:
-            self.corrections.take_record(route_input)
-        self.flight_fields.show_input(route_input)
-        self._take_fields(route_input)
 
     def _show_changed(self) -> None:
         self.text.show_changed(find_changed_words(self.text.toPlainText(), self.corrections.unticked_words))
@@ -292,26 +254,22 @@ class MainWindow(FileDropWindow):
         self.clearance.reported.connect(self.status.show_message)
         self.sheets.reported.connect(self.status.show_message)
         self.corrections.reported.connect(self.status.show_message)
-        self.corrections.apply_requested.connect(self._apply)
-        self.corrections.restore_requested.connect(self._restore)
         self.corrections.record_changed.connect(self._show_changed)
         self.corrections.trial_changed.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
         self.files.file_used.connect(self.recent.add)
         self.recent.chosen.connect(self.open_route)
-        self.history.restored.connect(self._restore_beside)
+        self.history.restored.connect(self.entry.restore)
+        self.entry.reported.connect(self.status.show_message)
         self.files.route_opened.connect(self.data.restore_after_demo)
         self.files.route_opened.connect(self.text.setFocus)
-        self.text.typed.connect(self._take_typing)
         self.text.plan_pasted.connect(self.files.take_plan)
         session.input_changed.connect(lambda now: self.pasted.show_pasted(now.pasted))
         self.text.word_selected.connect(session.select_words)
         self.text.file_dropped.connect(self.open_route)
         self.text.refused.connect(self.status.show_message)
-        self.flight_fields.edited.connect(self._take_edit)
         self.flight_fields.refused.connect(self.status.show_message)
         self.flight_fields.runway_settled.connect(self.runway_banner.accept_typed_runway)
-        self.flight_fields.unread_changed.connect(self._settle_fields)
         self.status.data_wanted.connect(self.data.offer_data)
         self.pasted.columns_wanted.connect(lambda: self.columns.show_dialog(self))
         self.columns.refused.connect(self.status.show_message)
