@@ -13,12 +13,13 @@ from routecheck.cli.parser import Parser, did_you_mean, parse_day
 from routecheck.cli.printing import print_text
 from routecheck.cli.window_libraries import require_libraries
 from routecheck.drill import drill_files
+from routecheck.drill.class_list import NOBODY, ClassList
 from routecheck.drill.class_overview import describe_class
 from routecheck.drill.difficulty import DIFFICULTIES, USUAL_DIFFICULTY
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill, training_day
-from routecheck.drill.marking import TraineeAnswer, mark_all
 from routecheck.drill.sources import read_demo_source, read_source
+from routecheck.drill.unused_answers import describe_unused
 from routecheck.faults import UsageError, system_reason
 from routecheck.files import write_atomically
 from routecheck.formatting import count
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from routecheck.drill.cases import DrillCase
-    from routecheck.drill.marking import Mark
+    from routecheck.drill.marking import Mark, TraineeAnswer
     from routecheck.navdata.database import NavDatabase
 
 _EXAMPLES = """\
@@ -79,6 +80,8 @@ def make_parser() -> Parser:
 def _make(given: argparse.Namespace) -> None:
     order = DrillOrder(seed=given.seed, count=given.count, difficulty=given.difficulty, mix=given.mix)
     is_demo = not given.sources and not given.navdata
+    if given.navdata and not given.sources:
+        raise UsageError("--navdata needs --from FILE: the routes of the demo region lie in no other data")
     database = load_database(choose_data(given.navdata, demo=is_demo))
     day, settings = training_day(database, given.date), load_users_settings()
     if given.sources:
@@ -101,7 +104,7 @@ def _make(given: argparse.Namespace) -> None:
     clean = sum(case.kind == CLEAN for case in cases)
     print_text(
         f"{count(len(cases), 'route')} in {folder}, {clean} of them without an error.{short} Give trainees "
-        f"{drill_files.ROUTES} alone: {drill_files.KEY} is the key. {CAUTION}\n"
+        f"{drill_files.ROUTES} alone: {drill_files.KEY} is the key. {source.left_out} {CAUTION}\n"
     )
 
 
@@ -138,14 +141,16 @@ def _write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
 
 def _mark(given: argparse.Namespace) -> None:
     cases = drill_files.read_key(_read_text(given.key), given.key)
-    marks: dict[str, list[Mark]] = {}
+    answers: list[TraineeAnswer] = []
     for name in given.given:
-        by_trainee: dict[str, dict[str, TraineeAnswer]] = {}
-        for one in drill_files.read_trainee_answers(_read_text(name), name):
-            by_trainee.setdefault(one.trainee or Path(name).stem, {})[one.name] = one
-        marks |= {trainee: mark_all(cases, answers) for trainee, answers in by_trainee.items()}
+        read = drill_files.read_trainee_answers(_read_text(name), name)
+        answers += (one._replace(trainee=one.trainee or Path(name).stem) for one in read)
+    answered = ClassList()
+    answered.add_answers(cases, answers, NOBODY)
+    marks = answered.marks
     if given.output:
         _write_sheets(Path(given.output), marks)
+    print_text("".join(f"{line}\n" for line in describe_unused(cases, answers)))
     print_text("".join(f"{line}\n" for line in describe_class(marks)))
 
 

@@ -14,6 +14,7 @@ from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.planters import POSITION_KINDS, plant, with_position
 from routecheck.drill.position_forms import HALF_DEGREE, with_minutes
 from routecheck.drill.truth import find_error
+from routecheck.formatting import count
 from routecheck.frozen_dataclass import dataclass
 from routecheck.model import RouteInput, Weight
 from routecheck.pipeline import assess, assess_many
@@ -61,6 +62,14 @@ class DrillSource:
 
     own: Sequence[DrillCase]
     usable: Sequence[Assessment]
+    given: int
+    """How many routes there were, those too that are not in order or not checked in full."""
+
+    @property
+    def left_out(self) -> str:
+        """How many of the routes are used, in a sentence; "" where all are."""
+        used = f"Of {count(self.given, 'route')} {len(self.usable):,} are used: different, in order, checked in full."
+        return used if len(self.usable) < self.given else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,6 +32,8 @@ def read_own_cases(text: str, name: str) -> list[DrillCase]:
 def _read_own_case(table: object, where: str) -> DrillCase:
     if not isinstance(table, dict) or not all(isinstance(table.get(key, ""), str) for key in _TEXTS):
         raise UsageError(f"{where}: its values are texts in quotation marks")
+    if unknown := [key for key in table if key not in _TEXTS]:
+        raise UsageError(f"{where}: a case has no {listing(unknown, 'or')}; it has {listing(_TEXTS)}")
     found = {key: " ".join(table.get(key, "").split()) for key in _TEXTS}
     if not found["route"]:
         raise UsageError(f"{where}: it has no route")

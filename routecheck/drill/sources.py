@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
 def read_demo_source(database: NavDatabase, settings: Settings, day: dt.date) -> DrillSource:
     """The routes of the demo region."""
-    return DrillSource((), usable_routes((one for _, one in read_samples("clean")), database, settings, day))
+    routes = [one for _, one in read_samples("clean")]
+    return DrillSource((), usable_routes(routes, database, settings, day), len(routes))
 
 
 def read_source(
@@ -31,10 +32,13 @@ def read_source(
     """The routes and own cases of files, by name. Raises UsageError where a file of cases is wrong."""
     own: list[DrillCase] = []
     routes: list[RouteInput] = []
+    given = 0
     for name, content in files:
         text = decode(content)
         if name.endswith(".toml") and text and "[[case]]" in text:
             own += read_own_cases(text, name)
         else:
-            routes += (one for one in read_input(content, name) if not one.unread)
-    return DrillSource(own, usable_routes(routes, database, settings, day))
+            every = list(read_input(content, name))
+            given += len(every)
+            routes += (one for one in every if not one.unread)
+    return DrillSource(own, usable_routes(routes, database, settings, day), given)

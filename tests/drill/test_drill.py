@@ -17,6 +17,7 @@ from routecheck.drill.own_cases import read_own_cases
 from routecheck.drill.planters import ENDS, PLANTERS, Planted
 from routecheck.drill.sources import read_demo_source
 from routecheck.drill.truth import find_error
+from routecheck.drill.unused_answers import describe_unused
 from routecheck.faults import UsageError
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
@@ -204,6 +205,7 @@ route = "LENDU DCT SARNO"
         ("[[case]]\nword = 'A'", "no route"),
         ("[[case]]\nroute = 'A'\nkind = 'typo'\nword = 'A'", "no kind of entry error"),
         ("[[case]]\nroute = 'A'\nkind = 'half degree'\nword = 'B'", "no word of its route"),
+        ("[[case]]\nroute = 'A'\ncorection = 'B'", "a case has no corection; it has departure"),
         ("case = 1", r"tables named \[\[case\]\]"),
         ("[[case", "no TOML"),
     ],
@@ -211,6 +213,21 @@ route = "LENDU DCT SARNO"
 def test_own_cases_that_cannot_be_used_are_said(text, why):
     with pytest.raises(UsageError, match=why):
         read_own_cases(text, "drill.toml")
+
+
+def test_what_of_answers_counts_for_nothing_is_said():
+    answers = [
+        TraineeAnswer("r", kind="Exit  too far"),
+        TraineeAnswer("r", kind="exit to far"),
+        TraineeAnswer("r", trainee="Kim"),
+        *(TraineeAnswer(f"r{number}") for number in range(7)),
+    ]
+    assert list(describe_unused([CASE], answers)) == [
+        "7 answers to no route of the key: r0, r1, r2, r3, r4 and others.",
+        "Answered more than once, and the last counts: r.",
+        "No kind of error: “exit to far”.",
+    ]
+    assert list(describe_unused([CASE], answers[:1])) == []
 
 
 @pytest.mark.slow

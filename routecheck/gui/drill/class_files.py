@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import files
 from routecheck.drill.drill_files import KEY, read_key, read_trainee_answers, write_mark_sheets
+from routecheck.drill.unused_answers import describe_unused
 from routecheck.faults import UsageError
 from routecheck.formatting import count
 from routecheck.gui import dialogs
@@ -54,15 +55,18 @@ def _add_answers(window: ClassWindow, kept: ClassList) -> None:
     given = dialogs.files_to_open(window, "The answers of trainees (CSV)") if key else []
     try:
         cases = read_key(_read_text(key), Path(key).name) if given else []
-        for path in given:
-            kept.add_answers(cases, read_trainee_answers(_read_text(path), Path(path).name), Path(path).stem)
+        read = {path: read_trainee_answers(_read_text(path), Path(path).name) for path in given}
     except (OSError, UsageError) as trouble:
-        window.show_marks(kept.marks)
         window.show_message(f"Not added. {describe_trouble(trouble)}")
         return
-    if given:
-        keep_class(kept)
-        window.show_marks(kept.marks)
+    if not read:
+        return
+    for path, answers in read.items():
+        kept.add_answers(cases, answers, Path(path).stem)
+    keep_class(kept)
+    window.show_marks(kept.marks)
+    unused = (f"{Path(path).name}: {line}" for path, given in read.items() for line in describe_unused(cases, given))
+    window.show_message("\n".join(unused))
 
 
 def _save(window: ClassWindow, kept: ClassList) -> None:

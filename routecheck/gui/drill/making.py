@@ -20,7 +20,7 @@ from routecheck.navdata.database import demo_database
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from routecheck.drill.making import DrillOrder
+    from routecheck.drill.making import DrillOrder, DrillSource
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
@@ -77,10 +77,12 @@ class DrillMaking(SideJob):
         if not cases:
             self.fault = "No route of them is in order and checked in full: an error can be planted in no other."
             return
-        self.drill = DrillInHand(cases, trainee=trainee, about=describe_drill(order, paths, len(cases)))
+        about = describe_drill(order, paths, len(cases), source)
+        self.drill = DrillInHand(cases, trainee=trainee, about=about)
 
 
-def describe_drill(order: DrillOrder, paths: tuple[str, ...], made: int) -> str:
+def describe_drill(order: DrillOrder, paths: tuple[str, ...], made: int, source: DrillSource) -> str:
     """What a drill is, so that a class can have the same: "seed 7, 20 routes of the demo region, difficulty 2"."""
     origin = listing([Path(path).name for path in paths]) or f"the {DEMO}"
-    return f"seed {order.seed}, {count(made, 'route')} of {origin}, difficulty {order.difficulty}"
+    used = f" ({len(source.usable):,} of {count(source.given, 'route')} usable)" if paths else ""
+    return f"seed {order.seed}, {count(made, 'route')} of {origin}{used}, difficulty {order.difficulty}"
