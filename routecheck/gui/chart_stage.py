@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 
 _HANDLE = 6
 _BELOW_LINE = 4
-_LEAST_HEIGHT = 190
-"""So little is enough where one pane is shown at a time."""
+_LEAST_HEIGHT, _LEAST_PICTURE = 110, 70
+"""So little is enough where one pane is shown at a time: else text above it would be cut."""
 _SPARE = 24
 """The tabs go only where there is more room than they came for: else they would come and go."""
 _LEGS_SHARE, _SIDE_SHARE = (0.3, 0.48), 0.2
@@ -47,6 +47,7 @@ class ChartStage(QWidget):
         super().__init__()
         self._picture, self._side, self._legs = picture, side, legs
         self._panes: tuple[QWidget, ...] = picture, side, legs
+        self._picture_beside = picture.minimumHeight()
         self.tabs = _Tabs()
         self.tabs.setAccessibleName("Which pane is shown")
         for name in ("Picture", "Side view", "Leg table"):
@@ -116,10 +117,12 @@ class ChartStage(QWidget):
         self._fit()
 
     def _fit(self) -> None:
-        needed = sum(pane.minimumHeight() for pane in self._panes) + 2 * _HANDLE
+        under = self._side.minimumHeight() + self._legs.minimumHeight()
+        needed = self._picture_beside + under + 2 * _HANDLE
         is_tabbed = self.height() < needed + (_SPARE if self.is_tabbed else 0)
         if is_tabbed != self.is_tabbed:
             self.tabs.setVisible(is_tabbed)
+            self._picture.setMinimumHeight(_LEAST_PICTURE if is_tabbed else self._picture_beside)
             self._show_tab(self.tabs.currentIndex())
         self.share_room()
 

@@ -133,6 +133,8 @@ def cure_sentence(assessment: Assessment, finding: Finding) -> str:
         return ""
     route = assessment.route.route_input.route
     cures = list(dict.fromkeys(_cure(route, proposal) for proposal in finding.likely_intended))
+    if finding.message.endswith(f"write {cures[0]}."):
+        return ""
     fits = " or ".join(cures[:_MOST_CURES])
     return f"{fits[:1].upper()}{fits[1:]} fits."
 

@@ -17,6 +17,7 @@ def test_the_samples_stand_in_a_list_and_open_one_after_the_other(qtbot: QtBot, 
         with qtbot.waitSignal(window.session.assessed):
             qtbot.keyClick(samples.list, Qt.Key.Key_Return)
         assert window.session.route_input == samples.samples[step]
+        assert window.margin.findings.finding_model.open_rows == {0}, "the reason stands there at once"
         qtbot.keyClick(samples.list, Qt.Key.Key_Down)
     assert samples.isVisible()
     samples.reject()

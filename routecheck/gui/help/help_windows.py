@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Qt
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QDialog, QMainWindow
@@ -56,5 +56,10 @@ class HelpWindows(QObject):
         return dialogs.show_about(self._host)
 
     def _open_sample(self, route_input: RouteInput) -> None:
+        """Show a sample, and open its first finding: the reason stands there at once."""
         self._data.use_demo_for_route()
         self._files.show(route_input)
+        self._session.assessed.connect(self._open_first_finding, Qt.ConnectionType.SingleShotConnection)
+
+    def _open_first_finding(self) -> None:
+        self._session.select_finding(0)
