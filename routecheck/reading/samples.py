@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 SUFFIX = ".route.toml"
 
 
+@cache
 def read_demo_route() -> RouteInput:
     """Read the demo route, with its one planted entry error."""
     return _read("demo" + SUFFIX)
