@@ -71,6 +71,10 @@ class ChartStage(QWidget):
         """Whether the panes are shown one at a time."""
         return not self.tabs.isHidden()
 
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """No more than it must have: it takes what others leave."""
+        return QSize(super().sizeHint().width(), _LEAST_HEIGHT)
+
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
         self.tabs.setFont(text_font(-1))

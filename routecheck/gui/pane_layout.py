@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QTextEdit, QVBoxLayout, QWidget
 
 from routecheck.gui.chart_stage import make_splitter
 from routecheck.gui.theme import decode_window_state, encode_state
+from routecheck.gui.widgets.scrolling_part import ScrollingPart
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.chart_stage import ChartStage
 
-_GAP = 12
+_GAP, _BETWEEN = 12, 8
 _MARGIN_SHARE = 0.36
 """The Margin takes no more of the width than this, unless it needs it or somebody moves the handle."""
 
@@ -41,13 +42,14 @@ class PaneLayout(QWidget):
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(_GAP, 8, _GAP, 6)
-        column.setSpacing(8)
-        column.addWidget(strip)
-        column.addWidget(_stack_on_sheet(text))
+        column.setSpacing(_BETWEEN)
+        self._upper = ScrollingPart((strip, _stack_on_sheet(text)), _BETWEEN)
+        column.addWidget(self._upper)
         column.addWidget(stage, 1)
         column.addWidget(load)
         self._columns = make_splitter(Qt.Orientation.Horizontal, left, margin, handle=1)
         self._columns.splitterMoved.connect(self._note_hand)
+        self._follow_cursor(next(part for part in text if isinstance(part, QTextEdit)))
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(0)
@@ -72,6 +74,9 @@ class PaneLayout(QWidget):
             most = max(int(_MARGIN_SHARE * self.width()), self._margin.minimumWidth())
             beside = min(self._margin.sizeHint().width(), most)
             self._columns.setSizes([self.width() - beside, beside])
+
+    def _follow_cursor(self, editor: QTextEdit) -> None:
+        editor.cursorPositionChanged.connect(lambda: self._upper.reveal(editor, editor.cursorRect()))
 
     def _note_hand(self) -> None:
         self._is_shared_by_hand = True

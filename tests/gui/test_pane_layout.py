@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QSplitter
+from PySide6.QtWidgets import QApplication, QScrollArea, QSplitter, QWidget
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.margin.finding_actions import FindingActions
@@ -76,6 +76,52 @@ def test_nothing_is_cut_at_a_text_of_half_as_much_again(qtbot: QtBot, window: Ma
         )
     finally:
         app.setFont(before)
+
+
+def test_what_a_low_window_has_no_room_for_is_scrolled_to_and_covers_nothing(qtbot: QtBot, window: MainWindow) -> None:
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    before, larger = app.font(), app.font()
+    larger.setPointSizeF(before.pointSizeF() * 1.5)
+    window.session.select_finding(0)
+    with qtbot.waitSignal(window.session.assessed):
+        window.corrections.apply_selected()
+    try:
+        app.setFont(larger)
+        window.resize(1100, 560)
+        level = window.flight_fields.fields["level"]
+        level.setFocus()
+        level.selectAll()
+        qtbot.keyClicks(level, "F35O")
+        window.flight_fields.fields["speed"].setFocus()
+        qtbot.waitUntil(lambda: level.property("unread") is True and level.font().pointSizeF() > before.pointSizeF())
+        qtbot.waitUntil(lambda: window.session.is_answer_current)
+        window.runway_banner.show_sentences(
+            tuple(f"Sentence {i} of what another runway changes here." for i in range(30))
+        )
+        qtbot.waitUntil(lambda: all_whole(window.runway_banner.text, window.changes, window.status, window.text))
+        qtbot.waitUntil(lambda: scrolls(window.runway_banner) and scrolls(window.changes))
+        window.text.setFocus()
+        window.text.moveCursor(window.text.textCursor().MoveOperation.End)
+        spot = window.text.viewport().mapTo(window.stage.parentWidget(), window.text.cursorRect().center())
+        assert spot.y() < window.stage.y()
+    finally:
+        app.setFont(before)
+
+
+def all_whole(*parts: QWidget) -> bool:
+    """Whether each has the height it needs and none lies over another."""
+    places = [part.rect().translated(part.mapToGlobal(part.rect().topLeft())) for part in parts]
+    apart = not any(one.intersects(other) for i, one in enumerate(places) for other in places[:i])
+    return apart and all(part.height() >= part.heightForWidth(part.width()) for part in parts)
+
+
+def scrolls(part: QWidget) -> bool:
+    """Whether what it stands in has more in it than is in view."""
+    area = part.parentWidget()
+    while not isinstance(area, QScrollArea):
+        area = area.parentWidget()
+    return area.verticalScrollBar().maximum() > 0
 
 
 def test_the_margin_cuts_nothing_off_where_it_is_low(qtbot: QtBot, window: MainWindow) -> None:

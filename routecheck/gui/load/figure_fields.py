@@ -128,6 +128,7 @@ class FigureFields(QWidget):
         if field.property("unread") != is_unread:
             field.setProperty("unread", is_unread)
             field.style().polish(field)
+            field.setFont(text_font())  # the style sheet gives back the font that there was before it
             why = say_unread(field.text()) if is_unread else ""
             field.setToolTip(plain_tooltip(why))
 

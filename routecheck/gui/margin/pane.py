@@ -25,6 +25,7 @@ from routecheck.gui.margin.verdict_bar import VerdictBar
 from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.scrolling_part import ScrollingPart
 from routecheck.model import NOT_LOOKED_AT
 
 if TYPE_CHECKING:
@@ -162,8 +163,7 @@ class Margin(Pane, QFrame):
         """Insert boxes between the lines about the whole route and the findings."""
         column = self.layout()
         assert isinstance(column, QVBoxLayout)
-        for box in boxes:
-            column.insertLayout(column.indexOf(self.findings), _indent(box))
+        column.insertLayout(column.indexOf(self.findings), _indent(ScrollingPart(boxes, column.spacing())))
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""

@@ -215,6 +215,7 @@ class FlightFields(Pane, QWidget):
             if line.property("unread") != (field.name in unread):
                 line.setProperty("unread", field.name in unread)
                 line.style().polish(line)
+                line.setFont(fixed_font())  # the style sheet gives back the font that there was before it
             self._fit_width(field)
             line.setToolTip(plain_tooltip(unread.get(field.name) or _describe(field, self._text(field))))
 
