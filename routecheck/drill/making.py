@@ -23,7 +23,7 @@ from routecheck.reading.route_text import read_route
 from routecheck.settings import Settings
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterable, Mapping, Sequence
+    from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 
     from routecheck.drill.planters import Planted
     from routecheck.model import Assessment
@@ -51,6 +51,8 @@ _COARSE_KINDS = frozenset(
 """Kinds that break a rule or lead far away wherever they are planted, or stand out in the entry alone."""
 _COARSE_SHARE = 0.25
 _TRIES = 60
+_REPORT_EVERY = 64
+"""Routes from one report to the next."""
 _Rank = tuple[bool, bool, float]
 _Shown = tuple[str, str, str]
 """Departure, route, destination: no two routes of a drill are the same in these."""
@@ -92,11 +94,24 @@ def training_day(database: NavDatabase, day: dt.date | None = None) -> dt.date:
 
 
 def usable_routes(
-    routes: Iterable[RouteInput], database: NavDatabase, settings: Settings, day: dt.date
+    routes: Iterable[RouteInput],
+    database: NavDatabase,
+    settings: Settings,
+    day: dt.date,
+    report: Callable[[int, int], None] = lambda _done, _of: None,
 ) -> list[Assessment]:
-    """The routes that are in order and checked in full, as a drill shows them: nothing else may be called clean."""
+    """The routes that are in order and checked in full, as a drill shows them: nothing else may be called clean.
+
+    `report` is told now and then how many of them are done; it may raise to stop.
+    """
     plain = dict.fromkeys(_as_shown(one) for one in routes)
-    return [one for one in assess_many(plain, database, settings, day) if _is_in_order(one)]
+    usable = []
+    for done, one in enumerate(assess_many(plain, database, settings, day)):
+        if done % _REPORT_EVERY == 0:
+            report(done, len(plain))
+        if _is_in_order(one):
+            usable.append(one)
+    return usable
 
 
 def make_drill(order: DrillOrder, source: DrillSource, database: NavDatabase, day: dt.date) -> list[DrillCase]:

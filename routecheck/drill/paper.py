@@ -56,7 +56,7 @@ class Revealed(NamedTuple):
 
 def write_hand_out(cases: Sequence[DrillCase], shown: Mapping[str, Revealed], width_px: int) -> str:
     """The routes as trainees see them, with what their difficulty shows. `shown` is by the name of a case."""
-    parts = [f"<p>{make_safe(_ASKED)}</p>\n", f"<p>Kinds: {make_safe(', '.join(ERROR_KINDS))}.</p>\n"]
+    parts = [f"<p>{make_safe(_ASKED)}</p>\n", _write_kinds()]
     if any(_hides(case) for case in cases):
         asked = f"What is hidden is shown on request; picture and figures cost {REVEAL} marks each."
         parts.append(f"<p>{make_safe(asked)}</p>\n")
@@ -100,6 +100,11 @@ def write_marks_page(marks: Mapping[str, Sequence[Mark]]) -> str:
     for trainee, of_trainee in marks.items():
         parts += [f"<h4>{make_safe(trainee)}</h4>\n", _write_table(_MARK_HEADS, map(_mark_cells, of_trainee))]
     return _page("Drill: marks", parts)
+
+
+def _write_kinds() -> str:
+    kinds = "; ".join(f"<b>{make_safe(kind.name)}</b>: {make_safe(kind.meaning)}" for kind in ERROR_KINDS.values())
+    return f"<p>Kinds: {kinds}.</p>\n"
 
 
 def _hides(case: DrillCase) -> bool:

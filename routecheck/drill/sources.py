@@ -12,7 +12,7 @@ from routecheck.reading.samples import read_samples
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from routecheck.drill.cases import DrillCase
     from routecheck.model import RouteInput
@@ -27,9 +27,16 @@ def read_demo_source(database: NavDatabase, settings: Settings, day: dt.date) ->
 
 
 def read_source(
-    files: Iterable[tuple[str, bytes]], database: NavDatabase, settings: Settings, day: dt.date
+    files: Iterable[tuple[str, bytes]],
+    database: NavDatabase,
+    settings: Settings,
+    day: dt.date,
+    report: Callable[[int, int], None] = lambda _done, _of: None,
 ) -> DrillSource:
-    """The routes and own cases of files, by name. Raises UsageError where a file of cases is wrong."""
+    """The routes and own cases of files, by name. Raises UsageError where a file of cases is wrong.
+
+    `report` is told how many routes of how many were checked; it may raise to stop.
+    """
     own: list[DrillCase] = []
     routes: list[RouteInput] = []
     given = 0
@@ -41,4 +48,4 @@ def read_source(
             every = list(read_input(content, name))
             given += len(every)
             routes += (one for one in every if not one.unread)
-    return DrillSource(own, usable_routes(routes, database, settings, day), given)
+    return DrillSource(own, usable_routes(routes, database, settings, day, report), given)

@@ -19,7 +19,7 @@ from routecheck.drill.marking import TraineeAnswer
 from routecheck.drill.progress import Draft, DrillInHand, unpack_drill
 from routecheck.drill.sources import read_demo_source
 from routecheck.gui import dialogs
-from routecheck.gui.drill import class_files, kept_drills, opening
+from routecheck.gui.drill import class_files, kept_drills, making, opening
 from routecheck.gui.drill.new_drill import NewDrillForm
 from routecheck.gui.persistence import data_folder
 from routecheck.gui.review_sheet import drawing
@@ -245,6 +245,13 @@ def test_own_files_and_their_faults(drills, qtbot, tmp_path, monkeypatch):
     assert dialog.form.wish.paths == (str(own),)
     dialog.start_button.click()
     qtbot.waitUntil(lambda: "“typo” is no kind of entry error" in dialog.message.text(), timeout=20_000)
+    with monkeypatch.context() as patched:
+        patched.setattr(making.DrillMaking, "start", lambda _: None)
+        dialog.start_button.click()
+        drills._reported.emit(64, 200)  # noqa: SLF001
+        assert (dialog.start_button.text(), dialog.message.text()) == ("S&top", "Checking the routes: 64 of 200 …")
+        dialog.start_button.click()
+        assert (dialog.start_button.text(), dialog.message.text()) == ("S&tart", "")
     own.write_text('[[case]]\ndeparture = "XVAL"\nroute = "LENDU DCT SARNO"\n', "utf-8")
     dialog.form.count.setValue(1)
     dialog.start_button.click()

@@ -28,6 +28,10 @@ LOG = logging.getLogger(__name__)
 DEMO = "demo region"
 
 
+class _StoppedError(Exception):
+    """The drill is no longer wanted."""
+
+
 class DrillWish(NamedTuple):
     """What drill is wanted: `paths` () = of the demo region."""
 
@@ -44,17 +48,21 @@ class DrillMaking(SideJob):
         wish: DrillWish,
         database: NavDatabase | None,
         settings: Settings,
+        *,
+        report: Callable[[int, int], None],
         end: Callable[[DrillMaking], None],
     ) -> None:
         super().__init__("drill", end)
         self.drill: DrillInHand | None = None
         self.fault = ""
-        self._wish, self._database, self._settings = wish, database, settings
+        self._wish, self._database, self._settings, self._report = wish, database, settings, report
 
     def work(self) -> None:
         """Make it."""
         try:
             self._make()
+        except _StoppedError:
+            LOG.info("making a drill was stopped")
         except (OSError, UsageError, DataError) as trouble:
             self.fault = describe_trouble(trouble)
         except Exception:
@@ -70,7 +78,7 @@ class DrillMaking(SideJob):
         day = training_day(database)
         if paths:
             read = ((Path(path).name, files.read_bytes(Path(path))) for path in paths)
-            source = read_source(read, database, self._settings, day)
+            source = read_source(read, database, self._settings, day, self._tell_progress)
         else:
             source = read_demo_source(database, self._settings, day)
         cases = make_drill(order, source, database, day)
@@ -79,6 +87,10 @@ class DrillMaking(SideJob):
             return
         about = describe_drill(order, paths, len(cases), source)
         self.drill = DrillInHand(cases, trainee=trainee, about=about)
+
+    def _tell_progress(self, done: int, of: int) -> None:
+        if not self.tell(lambda: self._report(done, of)):
+            raise _StoppedError
 
 
 def describe_drill(order: DrillOrder, paths: tuple[str, ...], made: int, source: DrillSource) -> str:

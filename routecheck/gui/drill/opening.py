@@ -38,6 +38,7 @@ class Drills(QObject):
     """The drills of a window: the dialog before, the drill itself, the class."""
 
     _made = Signal(object)
+    _reported = Signal(int, int)
 
     def __init__(self, host: QWidget, session: Session) -> None:
         super().__init__(host)
@@ -46,12 +47,14 @@ class Drills(QObject):
         self.dialog: StartDialog | None = None
         self.window: DrillWindow | None = None
         self._made.connect(self._take_made)
+        self._reported.connect(self._show_progress)
 
     def ask(self) -> StartDialog:
         """Ask which drill; the one in hand is a key away."""
         dialog = StartDialog(self._host, read_drill())
         dialog.go_on_wanted.connect(self._go_on)
         dialog.new_wanted.connect(self.make)
+        dialog.stop_wanted.connect(self.stop)
         dialog.file_wanted.connect(self._ask_for_file)
         dialog.class_wanted.connect(lambda: show_class(dialog))
         dialog.finished.connect(self._end_dialog)
@@ -63,10 +66,24 @@ class Drills(QObject):
         """Make a drill beside the window."""
         if self.dialog and not self._may_replace(self.dialog):
             return
-        self._making = DrillMaking(wish, self.session.database, self.session.settings, self._made.emit)
+        self._making = DrillMaking(
+            wish, self.session.database, self.session.settings, report=self._reported.emit, end=self._made.emit
+        )
         if self.dialog:
             self.dialog.show_making(True)
         self._making.start()
+
+    def stop(self) -> None:
+        """Give up the drill that is being made."""
+        if self._making:
+            self._making.abandon()
+            self._making = None
+        if self.dialog:
+            self.dialog.show_making(False)
+
+    def _show_progress(self, done: int, of: int) -> None:
+        if self.dialog and self._making:
+            self.dialog.show_progress(done, of)
 
     def _take_made(self, made: DrillMaking) -> None:
         if made is not self._making:
@@ -117,9 +134,7 @@ class Drills(QObject):
 
     def _end_dialog(self) -> None:
         self.dialog = None
-        if self._making:
-            self._making.abandon()
-            self._making = None
+        self.stop()
 
 
 def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, settings: Settings) -> DrillWindow:

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from routecheck.drill.cases import LEAVE_OUT
-from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
+from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS, explain_kind
 from routecheck.drill.marking import TraineeAnswer
 from routecheck.drill.progress import Draft
 from routecheck.gui.drill.entry_view import WordButtons, make_entry_view
@@ -43,15 +43,19 @@ class Question(QWidget):
         self.answer_button = QPushButton("&Answer")
         self.answer_button.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.answer_button.clicked.connect(self._answer)
+        self.meaning = WrappingLabel()
+        self.meaning.setObjectName("muted")
         self.kind.currentIndexChanged.connect(self._enable)
         self.kind.currentIndexChanged.connect(self.changed)
         self.correction.textEdited.connect(self.changed)
         self.fields = QWidget()
         """Where the answer is given: it stands apart, so that it is in sight however long the route is."""
-        form = QFormLayout(self.fields)
+        fields, form = QVBoxLayout(self.fields), QFormLayout()
         form.addRow("&Kind", self.kind)
         form.addRow("&Meant", self.correction)
-        form.addRow("", self.answer_button)
+        fields.addLayout(form)
+        fields.addWidget(self.meaning)
+        fields.addWidget(self.answer_button)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(8)
@@ -98,6 +102,8 @@ class Question(QWidget):
         is_clean = self.kind.currentText() == CLEAN
         self.answer_button.setEnabled(self.kind.currentIndex() > 0)
         self.correction.setEnabled(not is_clean)
+        self.meaning.setText(explain_kind(self.kind.currentText()))
+        self.meaning.setVisible(bool(self.meaning.text()))
 
 
 def _make_head(text: str) -> PlainLabel:

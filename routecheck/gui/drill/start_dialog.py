@@ -17,12 +17,16 @@ if TYPE_CHECKING:
     from routecheck.drill.progress import DrillInHand
 
 
+_START, _STOP = "S&tart", "S&top"
+
+
 class StartDialog(QDialog):
     """Asks which drill. It makes and opens nothing itself."""
 
     go_on_wanted = Signal()
     new_wanted = Signal(object)
     """The drill that is wanted (DrillWish)."""
+    stop_wanted = Signal()
     file_wanted = Signal()
     class_wanted = Signal()
 
@@ -30,14 +34,14 @@ class StartDialog(QDialog):
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Drill")
-        self.go_on_button, self.start_button = QPushButton("&Go on"), QPushButton("S&tart")
+        self.go_on_button, self.start_button = QPushButton("&Go on"), QPushButton(_START)
         self.file_button, self.class_button = QPushButton("&Open a drill…"), QPushButton("&Class…")
         self.close_button = QPushButton("Close")
         self.form, self.message = NewDrillForm(), ShrinkingLabel()
         self._is_making = False
         self._lay_out(in_hand)
         self.go_on_button.clicked.connect(self.go_on_wanted)
-        self.start_button.clicked.connect(lambda: self.new_wanted.emit(self.form.wish))
+        self.start_button.clicked.connect(self._start_or_stop)
         self.file_button.clicked.connect(self.file_wanted)
         self.class_button.clicked.connect(self.class_wanted)
         self.close_button.clicked.connect(self.reject)
@@ -50,11 +54,23 @@ class StartDialog(QDialog):
             self.form.name.setFocus()
 
     def show_making(self, is_making: bool, fault: str = "") -> None:
-        """Say that a drill is being made, or why none was."""
+        """Say that a drill is being made, or why none was. What starts it stops it meanwhile."""
         self._is_making = is_making
-        self.start_button.setEnabled(not is_making)
+        self.start_button.setText(_STOP if is_making else _START)
+        self.start_button.setEnabled(True)
         self.message.setText("Checking the routes and planting errors …" if is_making else fault)
         self.message.setVisible(bool(self.message.text()))
+
+    def show_progress(self, done: int, of: int) -> None:
+        """Say how many routes were checked so far."""
+        if self._is_making:
+            self.message.setText(f"Checking the routes: {done:,} of {of:,} …")
+
+    def _start_or_stop(self) -> None:
+        if self._is_making:
+            self.stop_wanted.emit()
+        else:
+            self.new_wanted.emit(self.form.wish)
 
     def _show_lacks(self) -> None:
         if not self._is_making:
