@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.drill.cases import LEAVE_OUT
+from routecheck.drill.entered_legs import DIRECT
 from routecheck.drill.error_kinds import CLEAN, family_of
 from routecheck.frozen_dataclass import dataclass
 
@@ -85,12 +86,18 @@ def mark_case(case: DrillCase, given: TraineeAnswer | None) -> Mark:
 
 
 def _mark_place(case: DrillCase, word: str) -> int:
-    said = {_plain_text(one) for one in word.split()}
+    said = _plain_words(word.split())
     if len(said) > len(case.words) + MOST_BESIDE:
         return 0
-    if said & {_plain_text(one) for one in (*case.words, *case.astray)}:
+    if said & _plain_words((*case.words, *case.astray)):
         return PLACE
-    return NEIGHBOUR if said & {_plain_text(one) for one in case.beside} else 0
+    return NEIGHBOUR if said & _plain_words(case.beside) else 0
+
+
+def _plain_words(words: Iterable[str]) -> set[str]:
+    """The words that say where something is: “DCT” stands everywhere, and says it only where it is the one word."""
+    found = {_plain_text(one) for one in words}
+    return found - {DIRECT.casefold()} or found
 
 
 def _mark_kind(case: DrillCase, kind: str) -> int:

@@ -4,6 +4,7 @@ import csv
 import datetime as dt
 import json
 import random
+from dataclasses import replace
 
 import pytest
 
@@ -101,7 +102,7 @@ def test_every_kind_can_be_planted_is_found_and_is_marked(source):
 
 CASE = DrillCase(
     name="r", departure="XVAL", destination="XVOR", route="A UM12 B C", kind="exit too far", words=("B",),
-    beside=("UM12", "C"), correction="D", astray=("INNER",),
+    beside=("UM12", "C", "DCT"), correction="D", astray=("INNER",),
 )  # fmt: skip
 
 
@@ -118,11 +119,18 @@ CASE = DrillCase(
         (TraineeAnswer("r", "INNER", "", "D/N0440F370"), (40, 0, 30, 70)),
         (TraineeAnswer("r", "A B C", "", ""), (40, 0, 0, 40)),
         (TraineeAnswer("r", "A B C UM12", "", ""), (0, 0, 0, 0)),
+        (TraineeAnswer("r", "DCT", "", ""), (0, 0, 0, 0)),
+        (TraineeAnswer("r", "dct b", "", ""), (40, 0, 0, 40)),
     ],
 )
 def test_marks(given, marks):
     mark = mark_case(CASE, given)
     assert (mark.place, mark.kind, mark.correction, mark.total) == marks
+
+
+def test_a_wrong_word_that_stands_everywhere_can_be_pointed_at():
+    case = replace(CASE, words=("DCT",))
+    assert mark_case(case, TraineeAnswer("r", "dct")).place == 40
 
 
 def test_an_accused_clean_route_is_a_false_alarm():

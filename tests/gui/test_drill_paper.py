@@ -38,7 +38,7 @@ def test_a_plain_picture_has_no_marks():
 
 
 def test_the_score_sheet_has_a_row_a_route():
-    page = write_marks_page({"<b>": [mark_case(CASE, TraineeAnswer("route-01", "DCT", "point repeated"))]})
+    page = write_marks_page({"<b>": [mark_case(CASE, TraineeAnswer("route-01", "XVOR", "point repeated"))]})
     row = "route-01", "letter to an unknown name", "20", "15", "0", "0", "35", ""
     assert f"<tr>{''.join(f'<td>{cell}</td>' for cell in row)}</tr>" in page
     assert "&lt;b&gt;" in page
