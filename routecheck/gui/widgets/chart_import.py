@@ -12,6 +12,7 @@ from contextlib import suppress
 from functools import partial
 from importlib import import_module
 from threading import Thread
+from time import sleep
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -26,6 +27,8 @@ _MODULES = (
     "routecheck.gui.side_view.chart",
 )
 _FOR_A_PASTE = "routecheck.reading.inputs"
+_PAUSE_S = 0.2
+"""So long the charts are made and painted undisturbed."""
 
 
 class ChartImport(QObject):
@@ -69,6 +72,7 @@ class ChartImport(QObject):
         with suppress(RuntimeError):  # the window may be closed by now
             self.done.emit(why)
         if not why:
+            sleep(_PAUSE_S)
             import_module(_FOR_A_PASTE)
         if collecting:
             gc.enable()
