@@ -157,26 +157,29 @@ class Watch(QObject):
 
 
 class PaintedAnswers(QObject):
-    """When the window has painted an answer: text, Margin and figures. The charts follow in a turn of their own."""
+    """When the window has painted an answer: text, Margin and figures, in several turns. The charts follow later."""
 
     painted = Signal()
 
     def __init__(self, window: MainWindow) -> None:
         super().__init__(window)
-        self._has_painted = False
+        self._turns_at_rest = 0
         window.installEventFilter(self)
-        window.session.assessed.connect(self._wait)
+        window.session.assessed.connect(self._begin)
 
     def eventFilter(self, _window: QObject, event: QEvent) -> bool:  # noqa: N802
-        self._has_painted = self._has_painted or event.type() is QEvent.Type.UpdateRequest
+        if event.type() in (QEvent.Type.UpdateRequest, QEvent.Type.LayoutRequest):
+            self._turns_at_rest = 0
         return False
 
-    def _wait(self, _answer: AssessmentView) -> None:
-        self._has_painted = False
+    def _begin(self, _answer: AssessmentView) -> None:
+        self._turns_at_rest = -1
         QTimer.singleShot(0, self._look)
 
     def _look(self) -> None:
-        if self._has_painted:
+        """Two turns in which nothing was painted are the end of it."""
+        self._turns_at_rest += 1
+        if self._turns_at_rest > 2:
             self.painted.emit()
         else:
             QTimer.singleShot(0, self._look)

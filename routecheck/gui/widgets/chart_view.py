@@ -31,9 +31,8 @@ _FINGER = 1.9
 """With it the 11 pixels that a mouse may be off a point are a target of 42."""
 _REMEMBER_MS = 600
 """A view at which somebody looks so long is kept in the history."""
-
-_LATER_MS = 4
-"""So long the event loop lays out and paints other panes before a chart that can wait."""
+_LATER_MS = 25
+"""In that time lists and tables lay out and paint in several turns of the event loop."""
 
 
 class LookBox(pg.ViewBox):  # type: ignore[misc]
@@ -88,6 +87,8 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
         self.box, self._theme, self._exporting = box, theme, False
         self.setViewportUpdateMode(self.ViewportUpdateMode.FullViewportUpdate)
         self.viewport().setMouseTracking(True)
+        self._later = QTimer(self, singleShot=True, interval=_LATER_MS)
+        self._later.timeout.connect(self.paint_again)
         self._looking = QTimer(self, singleShot=True, interval=_REMEMBER_MS)
         self._looking.timeout.connect(box.remember)
         box.sigRangeChanged.connect(lambda *_: self.looked.emit())
@@ -155,7 +156,8 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
     def paint_later(self) -> None:
         """Let what else changes now be painted first: this takes longer than all the rest."""
         self.viewport().setUpdatesEnabled(False)
-        QTimer.singleShot(_LATER_MS, self, self.paint_again)
+        if not self._later.isActive():
+            self._later.start()
 
     def paint_again(self) -> None:
         """Go on painting."""
