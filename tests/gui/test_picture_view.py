@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt
 from PySide6.QtGui import QColor, QImage, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -300,3 +300,24 @@ def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: MainWin
     )
     show(qtbot, window, "LENDU DCT XYZZQ DCT QQQQQ DCT TOVIK")
     assert window.picture.chart.overlay.layout(window.picture.chart.frame()) is not before
+
+
+def test_a_step_of_the_view_is_painted_once(qtbot: QtBot, window: MainWindow) -> None:
+    chart, paintings = window.picture.chart, []
+
+    class Watch(QObject):
+        def eventFilter(self, _viewport: QObject, event: QEvent) -> bool:  # noqa: N802
+            paintings.append(event.type() is QEvent.Type.Paint)
+            return False
+
+    watch = Watch()
+    chart.viewport().installEventFilter(watch)
+    for step in range(20):  # until the view does not come to rest meanwhile, which paints once more
+        paintings.clear()
+        chart.zoom(0.99 - step / 1000)
+        for _ in range(5):
+            QApplication.processEvents()
+        if not chart.rests:
+            break
+    chart.viewport().removeEventFilter(watch)
+    assert sum(paintings) == 1

@@ -62,7 +62,6 @@ class MapChart(MapView):
         self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
         self._background_suits: tuple[Projection, ChartBox] | None = None
-        self._background_waits = False
         self.map = MapItems(self.box, theme, self.devicePixelRatioF())
         self.overlay = Overlay(self.frame, theme)
         self.overlay.setParentItem(self.box)
@@ -260,10 +259,9 @@ class MapChart(MapView):
         self._show_symbols()
 
     def paint_again(self) -> None:
-        """Go on painting, over a background that suits what is in view."""
-        if self._background_waits:
-            self._refresh_background()
-        self._show_symbols()
+        """Go on painting, once all suits what is in view."""
+        self._rest.stop()
+        self.settle()
         super().paint_again()
 
     def _show_symbols(self) -> None:
@@ -272,15 +270,14 @@ class MapChart(MapView):
         self.map.show_symbols(tuple(points[i] for i in self.overlay.layout(self.frame()).points))
 
     def _change_background(self) -> None:
-        """Suit the background to another view: now, or before the next painting where that waits."""
-        self._background_waits = True
+        """Suit the background to another view: now, or with the painting where that waits."""
         if self.viewport().updatesEnabled():
             self._refresh_background()
 
     def _refresh_background(self) -> None:
         """Draw graticule, coast, land and lakes for what is in view now."""
         nothing, seen = self.picture.box is None, self.seen()
-        self._background_suits, self._background_waits = (self.picture.projection, seen), False
+        self._background_suits = self.picture.projection, seen
         self._graticule = None if nothing else graticule(self.picture.projection, seen)
         lines = self._graticule.lines if self._graticule else NO_OUTLINE.coast
         self.map.show_background(lines, NO_OUTLINE if nothing else self.picture.outline(seen))

@@ -91,7 +91,7 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
         self._later.timeout.connect(self.paint_again)
         self._looking = QTimer(self, singleShot=True, interval=_REMEMBER_MS)
         self._looking.timeout.connect(box.remember)
-        box.sigRangeChanged.connect(lambda *_: self.looked.emit())
+        box.sigRangeChanged.connect(self._take_range)
         box.sigRangeChangedManually.connect(lambda _: self._looking.start())
         self.scene().sigMouseClicked.connect(self._click)
         self.scene().sigMouseMoved.connect(self._hover)
@@ -186,6 +186,10 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
             if isinstance(item, pg.ScatterPlotItem):
                 item.setExportMode(begins, {"antialias": True})
         self.refresh_pens(ratio)
+
+    def _take_range(self, *_given: object) -> None:
+        self.box.updateMatrix()  # or else the painting does it and has to be done once more
+        self.looked.emit()
 
     def _click(self, event: MouseClickEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton and not event.double() and self._touch.is_tap:
