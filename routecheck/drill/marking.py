@@ -89,7 +89,7 @@ def _mark_place(case: DrillCase, word: str) -> int:
     said = _plain_words(word.split())
     if len(said) > len(case.words) + MOST_BESIDE:
         return 0
-    if said & _plain_words((*case.words, *case.astray)):
+    if said & (_plain_words(case.words) | _plain_words(case.astray)):
         return PLACE
     return NEIGHBOUR if said & _plain_words(case.beside) else 0
 
