@@ -53,6 +53,11 @@ def pytest_configure(config: pytest.Config) -> None:
         settings.load_profile("fast")
 
 
+def pytest_ignore_collect(collection_path: pathlib.Path, config: pytest.Config) -> bool | None:
+    """Where only what is fast is run, do not even import what never is: Qt takes as long as a hundred tests."""
+    return True if config.option.markexpr == "fast" and collection_path.name in SLOW_FOLDERS else None
+
+
 def is_fast(item: pytest.Function) -> bool:
     """Whether a test needs no Qt, no real data, no other process and no clock, as far as can be seen from outside."""
     return not (
