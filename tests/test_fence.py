@@ -76,10 +76,14 @@ def assessed(chunk=256):
     return list(assess_many(ROUTES, DEMO, Settings(), DAY, chunk=chunk))
 
 
+@pytest.fixture(scope="module")
+def expected():
+    return assessed()
+
+
 @pytest.mark.parametrize("chunk", [1, 2, 256])
 @pytest.mark.parametrize("stage", [*BEFORE_CORRECTIONS, *CORRECTIONS])
-def test_the_other_routes_of_the_chunk_stand_in_their_order(plant, stage, chunk):
-    expected = assessed()
+def test_the_other_routes_of_the_chunk_stand_in_their_order(plant, stage, chunk, expected):
     plant(stage)
     answers = assessed(chunk)
     assert [answer.route.route_input.route for answer in answers] == [route_input.route for route_input in ROUTES]

@@ -3,19 +3,22 @@
 import datetime as dt
 import re
 from dataclasses import replace
+from functools import cache
 
 from routecheck.checks.catalogue import Case
 from routecheck.known.collection import About, KnownRow, compile_collection
 from routecheck.known.known_routes import KnownRoutes
 from routecheck.known.word_sequence import word_sequence
-from routecheck.model import RouteInput
-from routecheck.navdata.database import NavDatabase
+from routecheck.model import Assessment, RouteInput
+from routecheck.navdata.database import NavDatabase, demo_database
+from routecheck.pipeline import assess
 from routecheck.reading.input_fields import settle_fields
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
+DEMO = demo_database()
 
 
 def route_input(case: Case) -> RouteInput:
@@ -31,6 +34,12 @@ def known_routes(case: Case, database: NavDatabase) -> KnownRoutes | None:
     rows = [_known_row(text, case.given, database) for text in case.known]
     collection = compile_collection(rows, lambda routes: About(name="known.csv", routes=routes), lambda _share: None)
     return KnownRoutes([collection])
+
+
+@cache
+def answer_to(case: Case) -> Assessment:
+    """The whole answer to an example: all checks and corrections."""
+    return assess(route_input(case), DEMO, Settings(), case.given.date or DAY, known_routes(case, DEMO))
 
 
 def _known_row(text: str, given: RouteInput, database: NavDatabase) -> KnownRow:

@@ -7,7 +7,7 @@ import sys
 from dataclasses import replace
 
 import pytest
-from examples import DAY, flagged, known_routes, route_input
+from examples import DAY, answer_to, flagged, known_routes, route_input
 
 from routecheck import checks
 from routecheck.checks.catalogue import Case, Check, Family, collect
@@ -19,12 +19,10 @@ from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.performance.alternates import alternate_inputs
-from routecheck.pipeline import assess
 from routecheck.presentation.finding_details import known_false_alarms
 from routecheck.reading.route_text import read_route
 from routecheck.report.check_descriptions import describe_check, tabulate_checks
 from routecheck.resolution.resolve import resolve
-from routecheck.settings import Settings
 from routecheck.vertical.minima import add_minima
 
 ALL = collect()
@@ -57,6 +55,15 @@ def test_fires_at_exactly_the_words_marked(check, case, demo):
     assert {(s.start, s.end) for f in found for s in f.spans} == flagged(case)
     if case.whole:
         assert any(not f.spans for f in found)
+    for finding in found:
+        speaks_plainly(finding)
+
+
+def speaks_plainly(finding):
+    assert finding.message[-1] in ".?"
+    assert "  " not in finding.message
+    assert finding.weight in Weight
+    assert not re.search(r"\b(nan|None|inf)\b", finding.message)
 
 
 @pytest.mark.parametrize(("check", "case"), CLEAN)
@@ -120,20 +127,10 @@ def test_a_check_without_docstrings_says_the_same():
     assert all(check.sentence in tabulate_checks(ALL) or check.sentence[:-1] in tabulate_checks(ALL) for check in ALL)
 
 
-def test_every_finding_of_every_example_speaks_plainly(demo):
-    for check in ALL:
-        for case in check.flagged:
-            for finding in alone(check, case, demo).findings:
-                assert finding.message[-1] in ".?", finding.message
-                assert "  " not in finding.message
-                assert finding.weight in Weight
-                assert not re.search(r"\b(nan|None|inf)\b", finding.message), finding.message
-
-
-def test_the_four_counts_add_up_whatever_is_typed(demo):
+def test_the_four_counts_add_up_whatever_is_typed():
     for check in ALL:
         for case in (*check.flagged, *check.quiet):
-            answer = assess(route_input(case), demo, Settings(), DAY, known_routes(case, demo))
+            answer = answer_to(case)
             assert [name for name, _ in answer.outcomes] == [c.name for c in ALL]
             assert not answer.could_not_run
             assert not answer.route.own_mistakes

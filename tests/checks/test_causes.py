@@ -4,17 +4,15 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
-from examples import DAY, known_routes, route_input
+from examples import DEMO, answer_to
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.causes import EXPLAINED_ANYWHERE_BY, EXPLAINED_BY, LIGHTER_CAUSES, Causes, may_explain
 from routecheck.checks.runner import run_checks
 from routecheck.model import Finding, Outcome, RouteInput, Weight
-from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
-DEMO = demo_database()
 EXAMPLES = {(check.name, i): case for check in collect() for i, case in enumerate(check.flagged)}
 EXPLAINED = dict.fromkeys(
     [
@@ -59,7 +57,7 @@ def test_the_table_is_one_order():
 @pytest.mark.parametrize("place", EXAMPLES, ids=str)
 def test_an_example_keeps_its_finding_among_all_checks_or_the_table_explains_it(place):
     check, case = place[0], EXAMPLES[place]
-    answer = assess(route_input(case), DEMO, Settings(), case.given.date or DAY, known_routes(case, DEMO))
+    answer = answer_to(case)
     explained = {n.explained_by for n in answer.not_checked if n.check == check and n.explained_by}
     if place not in EXPLAINED:
         assert check in {finding.check for finding in answer.findings}

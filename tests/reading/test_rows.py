@@ -158,8 +158,8 @@ def test_huge_cells_are_read():
 
 @pytest.mark.slow
 def test_many_open_quotation_marks_are_quick():
-    found = rows(HEAD + 'XVAL,XVOR,"A\nXVAL,XVOR,B\n' * 5_000)
-    assert [route_input.route for route_input in found] == ["", "B"] * 5_000
+    found = rows(HEAD + 'XVAL,XVOR,"A\nXVAL,XVOR,B\n' * 2_000)
+    assert [route_input.route for route_input in found] == ["", "B"] * 2_000
 
 
 CELLS = st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=12).map(str.strip)
