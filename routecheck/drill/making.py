@@ -50,7 +50,8 @@ _COARSE_KINDS = frozenset(
 )
 """Kinds that break a rule or lead far away wherever they are planted, or stand out in the entry alone."""
 _COARSE_SHARE = 0.25
-_TRIES = 60
+_TRIES, _ROUNDS = 60, 3
+"""So many plantings are tried for one of the difficulty that is asked for, in few routes in as many rounds at most."""
 _REPORT_EVERY = 64
 """Routes from one report to the next."""
 _Rank = tuple[bool, bool, float]
@@ -185,7 +186,8 @@ def _plant(
 ) -> Planted | None:
     """Plant an error of that kind and difficulty in one of the routes, of another where none is to be had."""
     best: tuple[_Rank, Planted] | None = None
-    for chosen in (rng.choice(usable) for _ in range(_TRIES)):
+    tried = rng.sample(list(usable), min(len(usable), _TRIES))
+    for chosen in (tried * _ROUNDS)[:_TRIES]:
         route_input, day = chosen.route.route_input, chosen.route.date
         if kind == HALF_DEGREE:
             route_input = with_minutes(route_input) or with_position(route_input, database, day, rng) or route_input

@@ -15,7 +15,6 @@ from routecheck.drill.drill_files import write_routes
 from routecheck.drill.entered_legs import list_legs, write_legs
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill
-from routecheck.drill.sources import read_demo_source
 from routecheck.drill.truth import tell_truth
 from routecheck.model import RouteInput, WordRole
 from routecheck.navdata.database import demo_database
@@ -32,15 +31,9 @@ def assessed(route_input: RouteInput):
 
 
 @pytest.fixture(scope="module")
-def source():
-    return read_demo_source(DEMO, Settings(), DAY)
-
-
-@pytest.fixture(scope="module")
 def drills(source):
     return {
-        number: make_drill(DrillOrder(seed=5, count=10, difficulty=number), source, DEMO, DAY)
-        for number in DIFFICULTIES
+        number: make_drill(DrillOrder(seed=5, count=8, difficulty=number), source, DEMO, DAY) for number in DIFFICULTIES
     }
 
 
@@ -105,7 +98,7 @@ def test_a_word_that_is_on_no_leg_is_not_left_out():
 
 def test_difficulty_says_how_much_is_shown(drills):
     for number, cases in drills.items():
-        assert len(cases) == 10
+        assert len(cases) == 8
         assert {case.difficulty for case in cases} == {number}
         assert all(bool(case.legs) == DIFFICULTIES[number].shows_legs for case in cases)
     assert all(case.clearance.startswith("From X-ray Victor") for case in drills[3])

@@ -4,6 +4,7 @@ import csv
 import datetime as dt
 import json
 import random
+from collections import Counter
 from dataclasses import replace
 
 import pytest
@@ -16,7 +17,6 @@ from routecheck.drill.making import DrillOrder, make_drill
 from routecheck.drill.marking import TraineeAnswer, mark_all, mark_case
 from routecheck.drill.own_cases import read_own_cases
 from routecheck.drill.planters import ENDS, PLANTERS, Planted
-from routecheck.drill.sources import read_demo_source
 from routecheck.drill.truth import find_error
 from routecheck.drill.unused_answers import describe_unused
 from routecheck.faults import UsageError
@@ -29,13 +29,10 @@ DAY = dt.date(2026, 12, 3)
 
 
 @pytest.fixture(scope="module")
-def source():
-    return read_demo_source(demo_database(), Settings(), DAY)
-
-
-@pytest.fixture(scope="module")
 def cases(source):
-    return make_drill(DrillOrder(seed=3, count=24), source, demo_database(), DAY)
+    """One of every kind and five clean."""
+    mix = {**dict.fromkeys(ERROR_KINDS, 1.0), CLEAN: 5.0}
+    return make_drill(DrillOrder(seed=3, count=20, mix=mix), source, demo_database(), DAY)
 
 
 def right(case):
@@ -45,19 +42,19 @@ def right(case):
 
 def test_every_kind_has_its_words_and_can_be_planted(cases):
     assert set(ERROR_KINDS) == {*PLANTERS, *ENDS}
-    assert CLEAN in {case.kind for case in cases}
-    assert len({case.kind for case in cases}) >= 12
+    assert Counter(case.kind for case in cases) == {**dict.fromkeys(ERROR_KINDS, 1), CLEAN: 5}
 
 
-def test_the_tool_finds_something_at_every_planted_error_and_nothing_at_the_clean(cases):
+def test_the_tool_names_every_planted_error_and_finds_nothing_in_the_clean(cases):
     answers = assess_many([case.as_entered() for case in cases], demo_database(), Settings(), DAY)
     for case, answer in zip(cases, answers, strict=True):
         heavy = [finding for finding in answer.findings if finding.weight != "note"]
         assert bool(heavy) == (case.kind != CLEAN), (case, [finding.message for finding in heavy])
+        assert (find_error(case, answer) is not None) == (case.kind != CLEAN), case
 
 
 def test_a_drill_is_the_same_for_a_seed_and_another_for_another(source):
-    one, same, other = (make_drill(DrillOrder(seed=n, count=5), source, demo_database(), DAY) for n in (3, 3, 4))
+    one, same, other = (make_drill(DrillOrder(seed=n, count=3), source, demo_database(), DAY) for n in (3, 3, 4))
     assert one == same != other
 
 
@@ -87,17 +84,6 @@ def test_who_answers_at_random_gets_what_the_table_says_and_no_more(cases):
                 assert mark.place + mark.kind + mark.correction == (100 if given.calls_it_clean else 0)
             totals.append(mark.total)
     assert 0 < sum(totals) / len(totals) < 33
-
-
-def test_every_kind_can_be_planted_is_found_and_is_marked(source):
-    """One route of each kind: the tool names the error in the route alone, and the right answer is worth all."""
-    order = DrillOrder(seed=1, count=len(ERROR_KINDS), difficulty=1, mix=dict.fromkeys(ERROR_KINDS, 1.0))
-    made = make_drill(order, source, demo_database(), DAY)
-    assert {case.kind for case in made} == set(ERROR_KINDS)
-    answers = assess_many([case.as_entered() for case in made], demo_database(), Settings(), DAY)
-    for case, answer in zip(made, answers, strict=True):
-        assert find_error(case, answer), case
-        assert mark_case(case, right(case)).total == 100
 
 
 CASE = DrillCase(
