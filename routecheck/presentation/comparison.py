@@ -121,7 +121,8 @@ def difference_sentence(comparison: Comparison, difference: Difference) -> str:
             theirs = f"{_after_in_words(comparison.second, difference.other_points)} {_version_in_words(second)}"
             return f"{difference.first[0]} comes {ours}, {theirs}."
         case DifferenceKind.WAY:
-            ours, theirs = _way(difference.first), _way(difference.second)
+            ours = _way(difference.first, difference.second)
+            theirs = _way(difference.second, difference.first)
             return f"{difference.subject}: {ours} {_version_in_words(first)}, {theirs} {_version_in_words(second)}."
         case _:
             return _sentence_of_values(difference, first, second)
@@ -143,10 +144,11 @@ def _version_in_words(version: str) -> str:
     return version if version.startswith("as ") else f"in {version}"
 
 
-def _way(ways: Sequence[str]) -> str:
+def _way(ways: Sequence[str], others: Sequence[str]) -> str:
+    """By what a stretch is flown in one version; where by nothing of its own, not by what the other has."""
     if ways == ("DCT",):
         return "DCT"
-    return f"by {listing(list(ways))}" if ways else "not by it"
+    return f"by {listing(list(ways))}" if ways else f"not by {listing(list(others), 'or')}"
 
 
 def _after_in_words(route: Route, points: Sequence[int]) -> str:

@@ -65,7 +65,7 @@ def test_an_equal_ocean_stretch_is_said_to_be_compared(compare):
             LAND.replace("PIKAR UM12 TOVIK DCT ", ""),
             [
                 "PIKAR and TOVIK: missing in the second, between LENDU and SARNO.",
-                "LENDU–SARNO: by UM12 in the first, not by it in the second.",
+                "LENDU–SARNO: by UM12 in the first, not by UM12 in the second.",
             ],
         ),
         (LAND + " DCT UVAGI", ["UVAGI: only in the second, between RIPAS and XVOR."]),

@@ -26,7 +26,8 @@ _MOST_OWNERS = 4
     explanation=(
         "Usually the departure, destination or runways of another flight were left beside the text. The aerodromes "
         "typed at the ends of the text are compared with those given; without them the owners of SID and STAR, where "
-        "both belong elsewhere. It stands first, and what follows from it is not said as well."
+        "both belong elsewhere: the SID of the next flight may be one of the last destination. It stands first, and "
+        "what follows from it is not said as well."
     ),
     false_alarms="a route that overflies an aerodrome named in its text next to an end.",
     flagged=[
