@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QRegularExpression, Qt, QTimer, Signal
-from PySide6.QtGui import QRegularExpressionValidator
+from PySide6.QtGui import QFontMetricsF, QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from routecheck.formatting import as_sentence, listing
@@ -32,6 +32,8 @@ _SHOWN = tuple(field for field in INPUT_FIELDS if field.label)
 _LINES = tuple(field for field in _SHOWN if field.kind.is_typed)
 _CHOSEN = tuple(field for field in _SHOWN if field.kind.is_chosen)
 _NEW_ROUTE_EMPTIES = "File ▸ New route (Ctrl+N) empties them first."
+_APART = 1.4
+"""How far fields stand apart, in characters: labels wider than their fields must not run into one another."""
 _NO_SHEET, TYPING_MS = "none", 900
 """How long a field that is typed in may hold half a word before it is said that it cannot be read."""
 
@@ -84,6 +86,9 @@ class FlightFields(Pane, QWidget):
             self._fit_width(field)
         for label in self.findChildren(QLabel):
             label.setFont(text_font(-1))
+        self._flow.across = round(QFontMetricsF(text_font()).averageCharWidth() * _APART)
+        for grid in self.findChildren(QGridLayout):
+            grid.setHorizontalSpacing(self._flow.across)
 
     def show_sheets(self, sheets: Iterable[AircraftSheet]) -> None:
         """Offer these Aircraft sheets and no others; the choice stays, even of one that is gone."""
@@ -251,7 +256,7 @@ class FlightFields(Pane, QWidget):
             self.fields[name].editingFinished.connect(self.runway_settled)
 
     def _lay_out(self) -> None:
-        flow = FlowLayout(self, across=8, down=4)
+        flow = self._flow = FlowLayout(self, across=8, down=4)
         boxes: dict[str, QWidget] = {**self.choosers, **self.fields}
         for _, group in groupby(_SHOWN, key=lambda field: field.group or field.name):
             flow.addWidget(_label_fields([(field.label, boxes[field.name]) for field in group]))

@@ -12,7 +12,7 @@ class FlowLayout(QLayout):
     def __init__(self, parent: QWidget | None, across: int, down: int) -> None:
         super().__init__(parent) if parent else super().__init__()
         self._items: list[QLayoutItem] = []
-        self._across, self._down = across, down
+        self.across, self._down = across, down
         self.setContentsMargins(0, 0, 0, 0)
 
     def addItem(self, item: QLayoutItem) -> None:  # noqa: N802
@@ -65,5 +65,5 @@ class FlowLayout(QLayout):
                 x, y, high = rect.x(), y + high + self._down, 0
             if move:
                 item.setGeometry(QRect(QPoint(x, y), size))
-            x, high = x + size.width() + self._across, max(high, size.height())
+            x, high = x + size.width() + self.across, max(high, size.height())
         return y + high - rect.y()
