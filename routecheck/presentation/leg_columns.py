@@ -87,6 +87,8 @@ def _sum(one: LegEntry) -> str:
 
 
 def _to_go(one: LegEntry) -> str:
+    if one.open_after and not one.to_go_nm:
+        return ""
     return f"{'≥ ' if one.open_after else ''}{formatting.column_nm(one.to_go_nm)}"
 
 

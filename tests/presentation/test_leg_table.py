@@ -158,6 +158,12 @@ def test_no_text_becomes_a_formula(with_entry: Callable[..., Assessment]) -> Non
     assert rows[-1]["to"] == "'@SUM(A1)"
 
 
+def test_nothing_known_to_go_is_not_called_at_least_nothing(assessed: Assess) -> None:
+    table = leg_table(assessed("DCT QQQQQ DCT QQQQX DCT"))
+    to_go = [column.key for column in table.columns].index("to_go_nm")
+    assert [row.cells[to_go] for row in table.rows] == ["", "", "0.0"]
+
+
 def test_nothing_typed_is_no_leg(assessed: Assess) -> None:
     assert leg_table(assessed("", "", "")).rows == ()
     assert [row.cells[:2] for row in leg_table(assessed("", "XVAL", "")).rows] == [("XVAL", "–")]
