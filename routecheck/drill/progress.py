@@ -43,6 +43,8 @@ class DrillInHand:
     """Time spent on the route in hand; that of the others stands in their answers. Shown, never scored."""
     about: str = ""
     """What the drill is: its seed and what it was made from; "" = not known."""
+    data: str = ""
+    """The navigation data that it was made on; "" = not known."""
     revealed: list[str] = field(default_factory=list)
     """What was revealed of the route in hand."""
     draft: Draft = _NO_DRAFT
@@ -83,6 +85,7 @@ class DrillInHand:
             "trainee": self.trainee,
             "seconds": self.seconds,
             "about": self.about,
+            "data": self.data,
             "revealed": self.revealed,
             "draft": self.draft,
             "cases": [write_case(case) for case in self.cases],
@@ -111,6 +114,7 @@ def unpack_drill(content: bytes) -> DrillInHand | None:
             answers=[TraineeAnswer(**one) for one in values["answers"]],
             seconds=float(values["seconds"]),
             about=str(values.get("about", "")),
+            data=str(values.get("data", "")),
             revealed=[str(one) for one in values.get("revealed", [])],
             draft=_read_draft(values.get("draft", ((), "", ""))),
         )

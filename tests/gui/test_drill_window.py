@@ -228,9 +228,14 @@ def test_a_drill_of_loaded_data_is_shown_on_that_data(drills, northeast, qtbot):
     case = DrillCase(
         name="r", departure="KBOS", destination="KBDR", route="BOSOX V1 MAD", meant="KBOS BOSOX V1 MAD KBDR"
     )
-    kept_drills.keep_drill(DrillInHand(write_forms([case], 1, northeast, training_day(northeast))))
+    cases = write_forms([case], 1, northeast, training_day(northeast))
+    kept_drills.keep_drill(DrillInHand(cases, data=making.name_data(northeast)))
+    dialog = drills.ask()
+    drills.session.database = DEMO
+    dialog.go_on_button.click()
+    assert "(cycle 2301): load it, then go on." in dialog.message.text()
     drills.session.database = northeast
-    drills.ask().go_on_button.click()
+    dialog.go_on_button.click()
     figures = drills.window.tool.figures
     assert [figures.item(row, 3).text() != "" for row in range(figures.rowCount())] == [True] * figures.rowCount()
 

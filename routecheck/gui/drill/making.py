@@ -86,11 +86,16 @@ class DrillMaking(SideJob):
             self.fault = "No route of them is in order and checked in full: an error can be planted in no other."
             return
         about = describe_drill(order, paths, len(cases), source)
-        self.drill = DrillInHand(cases, trainee=trainee, about=about)
+        self.drill = DrillInHand(cases, trainee=trainee, about=about, data=name_data(database))
 
     def _tell_progress(self, done: int, of: int) -> None:
         if not self.tell(lambda: self._report(done, of)):
             raise _StoppedError
+
+
+def name_data(database: NavDatabase) -> str:
+    """The loaded data by name and cycle."""
+    return listing([f"{source.name} (cycle {source.cycle or 'not said'})" for source in database.sources])
 
 
 def describe_drill(order: DrillOrder, paths: tuple[str, ...], made: int, source: DrillSource) -> str:

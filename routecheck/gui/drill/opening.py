@@ -16,7 +16,7 @@ from routecheck.faults import UsageError
 from routecheck.gui import dialogs
 from routecheck.gui.drill.class_files import show_class
 from routecheck.gui.drill.kept_drills import forget_drill, keep_class, keep_drill, read_class, read_drill
-from routecheck.gui.drill.making import DrillMaking, DrillWish
+from routecheck.gui.drill.making import DrillMaking, DrillWish, name_data
 from routecheck.gui.drill.start_dialog import StartDialog
 from routecheck.gui.drill.window import DrillWindow
 from routecheck.gui.open_files import describe_trouble
@@ -127,6 +127,11 @@ class Drills(QObject):
 
     def _show(self, drill: DrillInHand) -> None:
         database = _choose_database(drill, self.session.database)
+        if self.dialog and (database is None or drill.data not in ("", name_data(database))):
+            needed = drill.data or "the navigation data, which is still being loaded"
+            self.dialog.show_making(False, f"This drill needs {needed}: load it, then go on.")
+            return
+        assert database is not None
         self.window = show_drill(self._host, drill, database, self.session.settings)
         keep_drill(drill)
         if self.dialog:
@@ -160,14 +165,14 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
     return window
 
 
-def _choose_database(drill: DrillInHand, loaded: NavDatabase | None) -> NavDatabase:
+def _choose_database(drill: DrillInHand, loaded: NavDatabase | None) -> NavDatabase | None:
     """The demo region for a drill between its aerodromes, else the data that is loaded."""
     ends = {name for case in drill.cases for name in (case.departure, case.destination) if name}
     demo = demo_database()
     own = {source.name for source in demo.sources}
     found = (demo.airport(name) for name in ends)
     is_demo = all(airport is not None and airport.source in own for airport in found)
-    return demo if loaded is None or is_demo else loaded
+    return demo if is_demo else loaded
 
 
 def _add_to_class(drill: DrillInHand) -> None:
