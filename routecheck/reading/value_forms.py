@@ -110,8 +110,7 @@ _LEVELS = (
 
 # ---- runways and approaches
 
-_NUMBER = r"(?P<number>0?[1-9]|[12][0-9]|3[0-6])"
-_RUNWAY = rf"(?:RWY?|RUNWAY)? ?{_NUMBER} ?(?P<side>[A-Z]?)"
+_RUNWAY = r"(?:RWY?|RUNWAY)? ?(?P<number>[0-9]{1,2}) ?(?P<side>[A-Z]?)"
 
 
 def _write_runway(match: re.Match[str]) -> str:
@@ -123,7 +122,7 @@ _RUNWAYS = (
     _form(r"[NS]|[NS]?[EW]", lambda m: m[0]),  # water and grass strips of the U.S. file
     _form(_RUNWAY, _write_runway),
     _form(
-        rf"(?:RWY?|RUNWAY)? ?{_NUMBER} ?(?P<side>LEFT|RIGHT|CENT(?:ER|RE))",
+        r"(?:RWY?|RUNWAY)? ?(?P<number>[0-9]{1,2}) ?(?P<side>LEFT|RIGHT|CENT(?:ER|RE))",
         lambda m: f"{int(m['number']):02d}{_SIDES[m['side']]}",
     ),
 )

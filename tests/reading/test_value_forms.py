@@ -137,7 +137,7 @@ UNREAD = {
         "W 50",
         "+45",
     ),
-    "departure_runway": ("banana", "270", "R27", "09/27", "00", "37", "99L"),
+    "departure_runway": ("banana", "270", "R27", "09/27"),
     "alternate": ("-", "?", "XVMA +", "(none)"),
     "approach": ("banana", "27", "18R", "ILS", "RNP 18R", "ILS 18X5"),
     "rules": ("X", "IV", "instrument"),
