@@ -14,7 +14,7 @@ from routecheck.presentation.comparison import difference_sentences
 from routecheck.presentation.finding_rows import fact_text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from routecheck.drill.cases import DrillCase
     from routecheck.model import Assessment, Finding, RouteInput
@@ -49,7 +49,8 @@ class Truth:
 def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> Truth:
     """The truth of a case: the tool says it of the route alone, and where it finds nothing there, by the clearance."""
     entered = replace(case.as_entered(), role=Role.ENTERED)
-    finding = find_error(case, assess(entered))
+    answer = assess(entered)
+    finding = next(_heavy_findings(answer), None) if case.kind == CLEAN else find_error(case, answer)
     if finding:
         facts = [fact for fact in finding.facts if fact.unit != _RECKONED_IN]
         evidence = tuple(f"{fact.name}: {fact_text(fact)}" for fact in facts[:_MOST_FACTS])
@@ -63,8 +64,12 @@ def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> T
 def find_error(case: DrillCase, entered: Assessment) -> Finding | None:
     """The first finding, Wrong or Doubtful, that names a wrong word or what was meant."""
     named = [word.partition("/")[0] for word in (*case.words, *case.correction.split())]
-    heavy = (finding for finding in entered.findings if finding.weight is not Weight.NOTE)
+    heavy = _heavy_findings(entered)
     return next((one for one in heavy if set(re.findall(r"\w+", one.message)) & set(named)), None)
+
+
+def _heavy_findings(answer: Assessment) -> Iterator[Finding]:
+    return (finding for finding in answer.findings if finding.weight is not Weight.NOTE)
 
 
 def _describe_error(case: DrillCase) -> str:

@@ -150,6 +150,8 @@ def test_what_only_the_clearance_shows_the_tool_finds_against_it():
     assert "NASA ASRS 82259" in truth.why
     clean = DrillCase(name="r", departure="XVAL", destination="XVOR", route="LENDU DCT SARNO", looks_odd=True)
     assert tell_truth(clean, assessed).lines[0] == "It is clean. It looks odd and is right."
+    accused = replace(clean, route="LENDU DCT SARNO DCT LENDU DCT SARNO", meant="")
+    assert tell_truth(accused, assessed).finding.startswith("The tool: "), "an instructor may know better"
 
 
 def test_points_that_only_the_error_leads_by_are_the_right_place_too():

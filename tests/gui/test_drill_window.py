@@ -204,7 +204,10 @@ def test_one_key_goes_on_with_the_drill_in_hand_and_it_can_be_forgotten(drills, 
     qtbot.keyClick(dialog, Qt.Key.Key_Return)
     again = drills.window
     assert (again.name.text(), len(again.drill.answers)) == ("Kim", 1)
+    drills.ask().go_on_button.click()
+    assert drills.window is again, "a drill that is open comes to the front"
     again.forget_button.click()
+    assert drills.window is None
     assert not (data_folder() / kept_drills.IN_HAND).exists()
 
 
@@ -301,8 +304,10 @@ def test_the_class_is_shown_added_to_saved_and_deleted(show, qtbot, tmp_path, mo
     shown = show(1, trainee="Kim")
     say(shown, {"PIKOR"}, "letter to a known name", "PIKAR")
     shown.next_button.click()
+    assert kept_drills.read_drill().trainee == "Kim"
     say(shown, {"LENDU"}, "half degree")
     shown.next_button.click()
+    assert not (data_folder() / kept_drills.IN_HAND).exists(), "its name is in the class list alone"
     handed_in, key = tmp_path / "Alex.csv", tmp_path / "answers.jsonl"
     monkeypatch.setattr(dialogs, "file_to_save", lambda *_: str(handed_in))
     shown.marks_view.save_button.click()

@@ -95,7 +95,11 @@ class Drills(QObject):
             self.dialog.show_making(False, made.fault)
 
     def _go_on(self) -> None:
-        if drill := read_drill():
+        if self.window and self.window.drill.case and self.dialog:
+            self.dialog.accept()
+            self.window.raise_()
+            self.window.activateWindow()
+        elif drill := read_drill():
             self._show(drill)
 
     def _ask_for_file(self) -> None:
@@ -132,10 +136,16 @@ class Drills(QObject):
             self.dialog.show_making(False, f"This drill needs {needed}: load it, then go on.")
             return
         assert database is not None
+        if self.window:
+            self.window.close()
         self.window = show_drill(self._host, drill, database, self.session.settings)
+        self.window.finished.connect(self._end_window)
         keep_drill(drill)
         if self.dialog:
             self.dialog.accept()
+
+    def _end_window(self) -> None:
+        self.window = None
 
     def _end_dialog(self) -> None:
         self.dialog = None
@@ -155,7 +165,7 @@ def show_drill(host: QWidget | None, drill: DrillInHand, database: NavDatabase, 
         return draw_picture(answer, size_px, is_dark=is_dark, is_plain=is_plain)
 
     window = DrillWindow(host, drill, assess_route, draw)
-    window.changed.connect(lambda: keep_drill(drill))
+    window.changed.connect(lambda: _keep(drill))
     window.ended.connect(lambda: _add_to_class(drill))
     window.renamed.connect(lambda: _add_to_class(drill))
     window.forget_wanted.connect(lambda: _forget(window))
@@ -173,6 +183,14 @@ def _choose_database(drill: DrillInHand, loaded: NavDatabase | None) -> NavDatab
     found = (demo.airport(name) for name in ends)
     is_demo = all(airport is not None and airport.source in own for airport in found)
     return demo if is_demo else loaded
+
+
+def _keep(drill: DrillInHand) -> None:
+    """Keep a drill as long as there is something to answer; then it stands in the class list."""
+    if drill.case is not None:
+        keep_drill(drill)
+    else:
+        forget_drill()
 
 
 def _add_to_class(drill: DrillInHand) -> None:

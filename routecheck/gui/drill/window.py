@@ -156,6 +156,7 @@ class DrillWindow(QDialog):
         self.question.setVisible(case is not None)
         self.question.fields.setVisible(case is not None)
         self.marks_view.setVisible(case is None)
+        self.forget_button.setVisible(case is not None)
         self._show_head()
         if case is None:
             self.ends.hide()
@@ -194,9 +195,9 @@ class DrillWindow(QDialog):
         self.next_button.show()
         self.next_button.setDefault(True)
         self.next_button.setFocus()
-        self.changed.emit()
         if self.drill.case is None:
             self.ended.emit()
+        self.changed.emit()
 
     def _show_truth(self, mark: Mark) -> None:
         self.score.setText(_describe_mark(mark))
