@@ -36,7 +36,7 @@ def agreed_ends(question: Question) -> Iterator[Candidate]:
         beside = tuple(_changes_beside(question.route_input, chosen))
         cost = _BY_TEXT + sum(costs[ident] for costs, ident in zip(served, chosen, strict=True))
         yield Candidate("as the text says", cost, beside=beside)
-    if all(end is None or not end.procedure for end in ends):
+    if all(end is None or not end.told_by for end in ends):
         yield _ends_of_fields(question.route_input.route, ends)
 
 

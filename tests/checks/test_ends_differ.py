@@ -82,6 +82,16 @@ def test_the_next_flight_begins_where_the_last_one_ended():
     assert typed.likely_intended[0].why.startswith("XVAL–XVOR: as the text says; "), "never the two exchanged"
 
 
+def test_a_text_without_a_sid_begins_where_the_last_flight_ended():
+    text, given = "31S003W LENDU UM12 TOVIK DCT SARNO SARNO2", {"departure_runway": "", "destination_runway": ""}
+    found = assessed(text, destination="XVAL", **given).findings[0]
+    assert found.message == "The text leads from XVAL (31S003W) to XVOR (SARNO2); given beside it are XVMA and XVAL."
+    (by_text,) = found.likely_intended
+    assert by_text.why.startswith("XVAL–XVOR: as the text says; ")
+    here = assessed(text, departure="XVAL", **given)
+    assert "ends-differ" not in {one.check for one in here.findings}, "it begins near the departure given"
+
+
 def test_ends_that_are_only_exchanged_are_another_matter():
     answer = assessed(
         "LENDU1 LENDU DCT SARNO SARNO2",

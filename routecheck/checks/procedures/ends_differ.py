@@ -61,4 +61,4 @@ def ends_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 def _name(end: TextEnd) -> str:
     idents = list_first(end.idents, _MOST_OWNERS, "or")
-    return f"{idents} ({end.procedure})" if end.procedure else idents
+    return f"{idents} ({end.told_by})" if end.told_by else idents
