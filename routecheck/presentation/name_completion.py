@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 MOST_NAMES = 12
 """So many names are offered (our choice: no more can be taken in while somebody types)."""
 _LEAST_LETTERS = 2
-"""One letter fits a twentieth of all names: nothing is offered for it but points of an airway (our choice)."""
+"""One letter fits thousands of names: nothing is offered for it but points of an airway (our choice)."""
 _SHARE_LEFT = 0.8
 """How much a mile still to go to the destination counts against one from the last point."""
 _OTHER_AERODROME_NM = 50.0
