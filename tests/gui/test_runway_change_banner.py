@@ -52,6 +52,7 @@ def test_seen_takes_it_away_and_the_next_change_counts_from_what_was_typed_last(
     retype(qtbot, flown, "destination_runway", "09")
     qtbot.keyClick(flown.flight_fields.fields["destination_runway"], Qt.Key.Key_Return)
     assert flown.runway_banner.isVisible()
+    qtbot.waitUntil(lambda: not flown.runway_banner.seen_button.visibleRegion().isEmpty())
     qtbot.mouseClick(flown.runway_banner.seen_button, Qt.MouseButton.LeftButton)
     assert not flown.runway_banner.isVisible()
     retype(qtbot, flown, "destination_runway", "22")
