@@ -27,6 +27,7 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(tmp_path / name.lower()))
     monkeypatch.setattr(app, "today", lambda: TODAY)
+    monkeypatch.setattr(os, "fsync", lambda _: None)  # no test outlives a power cut; each window waited for two
     return tmp_path
 
 
