@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.side_view.chart import SideChart
+from routecheck.gui.side_view.labels import lay_out
 from routecheck.gui.side_view.text import SideKind
 from routecheck.gui.window import MainWindow
 from routecheck.model import RouteInput
@@ -150,6 +151,12 @@ def test_a_long_route_and_many_findings_cover_nothing(qtbot: QtBot, window: Main
     assert_nothing_covers(chart)
     wrong = {m.index for m in chart.view.marks if m.weight.value != "note"}
     assert wrong <= set(chart.layout_now.marks)
+    crowd = dataclasses.replace(
+        chart.view, marks=tuple(dataclasses.replace(chart.view.marks[0], index=i) for i in range(60))
+    )
+    crowded = lay_out(crowd, chart.frame(), (float(chart.width()), float(chart.height())), None)
+    assert crowded.marks_left_out == 60 - len(crowded.marks) > 0
+    assert all(apart(*pair) for pair in combinations(crowded.marks.values(), 2))
 
 
 def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(
@@ -172,7 +179,7 @@ def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(
     assert len(chart.view.brackets) == 13
     chart.look_at_arrival()
     chart.grab()
-    assert chart.layout_now.left_out == 0
+    assert chart.layout_now.values_left_out == 0
     assert_nothing_covers(chart)
     values = {t.text for t in chart.layout_now.texts if t.kind is SideKind.VALUE}
     assert values >= {b.label for b in chart.view.brackets}
@@ -183,9 +190,9 @@ def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: MainWind
     window.resize(1000, 700)
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_all()
-    left = chart.layout_now.left_out
+    left = chart.layout_now.values_left_out
     assert left > 0
-    qtbot.waitUntil(lambda: f"Not written for want of room: {left} altitude" in window.side.notes.toolTip())
+    qtbot.waitUntil(lambda: f"Left out for lack of room: {left} altitude" in window.side.notes.toolTip())
 
 
 def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: MainWindow) -> None:

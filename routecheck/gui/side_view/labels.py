@@ -30,16 +30,17 @@ if TYPE_CHECKING:
 BAR_TEXT = 56.0
 """So much the words beside the scale bar take."""
 _SHORTEST_STEP = 50.0
-_MARK_STEPS = (0, 1, -1, 2, -2, 3, -3, 4, -4)
+_MARK_STEPS = (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6)
 
 
 @dataclass(frozen=True, slots=True)
 class SideLayout:
-    """What found room. `marks` by the index of their finding; `left_out` = windows in view whose value has none."""
+    """What found room, `marks` by the index of their finding; and how many values of windows and marks have none."""
 
     texts: tuple[SideText, ...] = ()
     marks: dict[int, Rect] = field(default_factory=dict)
-    left_out: int = 0
+    values_left_out: int = 0
+    marks_left_out: int = 0
 
 
 def name_rows(height: float) -> int:
@@ -55,10 +56,12 @@ def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: S
     picked = frozenset(pick.points) if pick else frozenset()
     _cross_lines(view, frame, room)
     room.take(_bars(view, frame))
-    room.take(np.array([(0.0, 0.0, frame.left + scale_bar(frame)[1] + BAR_TEXT * text_scale(), 14.0 * text_scale())]))
+    bar = (0.0, 0.0, frame.left + scale_bar(frame)[1] + BAR_TEXT * text_scale(), 14.0 * text_scale())
+    altitudes = (0.0, frame.top - line_height() / 2, frame.left - 2.0, frame.bottom)
+    room.take(np.array([bar, altitudes]))
     marks = _place_marks(view.marks, frame, room, frozenset(pick.findings) if pick else frozenset())
     written = list(place_values(view, frame, room, picked))
-    in_view = sum(1 for _ in brackets_to_label(view, frame))
+    values, in_view = sum(1 for _ in brackets_to_label(view, frame)), sum(frame.sees(mark.nm) for mark in view.marks)
     texts = [
         *written,
         *_place_names(view, frame, room, picked),
@@ -66,7 +69,7 @@ def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: S
         *_place_step_texts(view, frame, room),
         *_place_ground_texts(view, frame, room),
     ]
-    return SideLayout(tuple(texts), marks, in_view - len(written))
+    return SideLayout(tuple(texts), marks, values - len(written), in_view - len(marks))
 
 
 def scale_bar(frame: SideFrame) -> tuple[int, float]:
@@ -98,7 +101,7 @@ def _bars(view: SideView, frame: SideFrame) -> Floats:
 
 
 def _place_marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: frozenset[int]) -> dict[int, Rect]:
-    """In a row along the upper rim, each over its place or a little aside; Notes only where there is room."""
+    """In two rows along the upper rim, each over its place or a little aside; picked and heavy ones first."""
     order = list(Weight)
     seen = [mark for mark in marks if frame.sees(mark.nm)]
     seen.sort(key=lambda mark: (mark.index not in picked, order.index(mark.weight), mark.index))
@@ -107,11 +110,8 @@ def _place_marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked
     lefts = np.array([frame.x(mark.nm) - side / 2 for mark in seen]).reshape(-1, 1)
     corner = np.dstack(np.broadcast_arrays(lefts + aside[:, 0], 3.0 + aside[:, 1]))
     rects = np.concatenate((corner, corner + side), axis=2)
-    placed: dict[int, Rect] = {}
-    for mark, place, there in zip(seen, room.place(rects, must=True), rects, strict=True):
-        if place >= 0 or mark.weight is not Weight.NOTE:
-            placed[mark.index] = _rect(there[max(place, 0)])
-    return placed
+    places = zip(seen, room.place(rects, must=True), rects, strict=True)
+    return {mark.index: _rect(there[place]) for mark, place, there in places if place >= 0}
 
 
 def _place_names(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:

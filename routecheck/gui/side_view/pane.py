@@ -215,11 +215,14 @@ class SidePane(Pane, QFrame):
         if self.chart is None or not self._action.isChecked():
             windows = sum(map(len, self._screen.assessment.route.windows))
             return [formatting.count(windows, "altitude window") if windows else "no altitude windows"]
-        left = self.chart.layout_now.left_out
+        layout = self.chart.layout_now
+        left_out = [
+            formatting.count(number, thing)
+            for number, thing in ((layout.marks_left_out, "mark"), (layout.values_left_out, "altitude"))
+            if number
+        ]
         crowded = (
-            [f"Not written for want of room: {formatting.count(left, 'altitude')}. Zoom in, or point at them."]
-            if left
-            else []
+            [f"Left out for lack of room: {formatting.listing(left_out)}. Zoom in to see more."] if left_out else []
         )
         return [*crowded, *self.chart.view.notes]
 
