@@ -29,10 +29,8 @@ def usage_facts(evidence: UsageEvidence | None) -> tuple[Fact, ...]:
     """In how many known routes a word stands, and of which collections they are."""
     if evidence is None:
         return ()
-    return (
-        Fact(EVIDENCE, evidence.routes),
-        Fact("collection", listing(evidence.collections)),
-    )
+    found = (Fact(EVIDENCE, evidence.routes),) if evidence.routes else ()
+    return (*found, Fact("collection", listing(evidence.collections)))
 
 
 def weigh_findings_by_usage(assessment: Assessment) -> Assessment:

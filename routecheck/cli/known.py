@@ -18,8 +18,9 @@ from routecheck.faults import DataError
 from routecheck.formatting import as_sentence, count, listing
 from routecheck.known import store
 from routecheck.known.choice import compile_intake
-from routecheck.known.intake import Intake, take_in
+from routecheck.known.intake import Intake, take_in_files
 from routecheck.known.known_routes import KnownRoutes
+from routecheck.known.sources import group_sources
 from routecheck.pipeline import assess_many
 from routecheck.presentation.known_routes import describe_collection, describe_uncounted
 
@@ -57,7 +58,9 @@ def make_parser() -> Parser:
     actions = parser.add_subparsers(dest="action", metavar="add | list | remove", required=True)
     what = "add lists of routes: CSV rows with their columns named, route files, results of proof as JSON Lines"
     add = actions.add_parser("add", help=what, description=f"{what.capitalize()}.", examples=_ADD_EXAMPLES)
-    add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a collection of the same name")
+    add.add_argument(
+        "files", nargs="+", metavar="FILE", help="or a folder; takes the place of a collection of the same name"
+    )
     add.add_argument("--leave-out-wrong", action="store_true", help="leave out rows of which something is Wrong")
     add.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data to read them by")
     add.add_argument("--date", type=parse_day, metavar="DATE", help="the day for which they are checked: today")
@@ -75,12 +78,15 @@ def make_parser() -> Parser:
 
 
 def _add_files(given: argparse.Namespace) -> Iterator[str]:
-    contents = [(Path(name).name, read_bytes(name)) for name in given.files]  # what is missing is said at once
+    sources = group_sources([Path(name) for name in given.files])
+    lists = [  # what is missing is said at once
+        (one.name, [(path.name, read_bytes(str(path))) for path in one.files]) for one in sources
+    ]
     database = load_database(choose_data(given.navdata, demo=False))
     faults: list[DataError] = []
-    for name, data in contents:
+    for name, contents in lists:
         try:
-            yield from _add_file(name, data, database, given)
+            yield from _add_list(name, contents, database, given)
         except DataError as fault:  # one list that is none costs itself
             faults.append(fault)
     for one in faults[:-1]:
@@ -89,7 +95,9 @@ def _add_files(given: argparse.Namespace) -> Iterator[str]:
         raise faults[-1]
 
 
-def _add_file(name: str, data: bytes, database: NavDatabase, given: argparse.Namespace) -> Iterator[str]:
+def _add_list(
+    name: str, contents: Sequence[tuple[str, bytes]], database: NavDatabase, given: argparse.Namespace
+) -> Iterator[str]:
     day = given.date or today_utc()
     settings = load_users_settings(quiet=True)
 
@@ -97,14 +105,15 @@ def _add_file(name: str, data: bytes, database: NavDatabase, given: argparse.Nam
         return assess_many(inputs, database, settings, day)
 
     intake = Intake(name)
-    rows = take_in(data, intake, database, day, judge=judge)
+    rows = take_in_files(contents, intake, database, day, judge=judge)
     for _ in show_count(rows, lambda: f"Adding {name}: {len(intake.rows):,} routes"):
         pass
     kept = intake.without_wrong() if given.leave_out_wrong else intake
     today = today_utc().isoformat()
     collection = compile_intake(kept, today)
+    earlier = store.open_store()
     store.keep_collection(collection)
-    yield f"Added {name}"
+    yield f"Added {name}{', in place of the one of that name' if earlier and name in earlier.names else ''}"
     yield from (f"  {line}" for line in describe_collection(collection.about))
     yield from (f"  {line}" for line in describe_uncounted(intake.uncounted, _FIRST))
     yield from _offer_to_leave_out(intake, given)
@@ -116,8 +125,9 @@ def _offer_to_leave_out(intake: Intake, given: argparse.Namespace) -> Iterator[s
         return
     yield f"  Of {count(len(intake.wrong), 'row')} something is Wrong:"
     yield from (f"    {line}" for line in describe_uncounted(list(intake.wrong.values()), _FIRST))
-    files = " ".join(shlex.quote(file) for file in given.files)
-    yield f"  To leave them out: routecheck known add --leave-out-wrong {files}"
+    options = [part for file in given.navdata for part in ("--navdata", file)]
+    options += ["--date", given.date.isoformat()] if given.date else []
+    yield f"  To leave them out: routecheck known add --leave-out-wrong {shlex.join([*options, *given.files])}"
 
 
 def _list_collections(given: argparse.Namespace) -> Iterator[str]:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from routecheck.known.likelihood import RouteLikelihood
     from routecheck.model import KnownUsage, Route, Word, WordUsage
 
-PAIRS, TRIPLES, MISSED = 0.6, 0.4, 0.5
+PAIRS, TRIPLES, MISSED = 0.6, 0.4, 0.6
 """The weights of usage in the score: of how likely each word stands behind the one before, of three in a row, and of
 how often known routes have the words beside without the one typed.
 
@@ -49,7 +49,7 @@ def edits_by_usage(scorer: Scorer, route: Route, suspects: Sequence[int], known:
     likelihood = known.weigh(route.resolved)
     weighed = [_weigh_edit(edit, likelihood) for edit in edits]
     least = scorer.thresholds.least_gain
-    return [edit for edit in weighed if edit.correction.gain > least]
+    return [_with_weak_evidence(edit, likelihood) for edit in weighed if edit.correction.gain > least]
 
 
 def _weigh_edit(edit: Edit, likelihood: RouteLikelihood) -> Edit:
@@ -61,6 +61,12 @@ def _weigh_edit(edit: Edit, likelihood: RouteLikelihood) -> Edit:
     elif evidence is None and correction.span is not None and not correction.defects:
         won = min(won, 0.0)
     return replace(edit, correction=replace(correction, gain=correction.gain + won, evidence=evidence))
+
+
+def _with_weak_evidence(edit: Edit, likelihood: RouteLikelihood) -> Edit:
+    if edit.correction.evidence is not None:
+        return edit
+    return replace(edit, correction=replace(edit.correction, evidence=likelihood.find_weak_evidence(edit.correction)))
 
 
 def known_edits(scorer: Scorer, usage: KnownUsage) -> list[Edit]:

@@ -9,14 +9,16 @@ from routecheck.faults import DataError, UsageError, system_reason
 from routecheck.files import read_bytes
 from routecheck.frozen_dataclass import dataclass
 from routecheck.known.collection import TooManyWordsError, compile_collection
-from routecheck.known.intake import Intake, take_in
+from routecheck.known.intake import Intake, take_in_files
 from routecheck.known.known_routes import KnownRoutes
+from routecheck.known.sources import group_sources
 from routecheck.known.store import open_store
 
 if TYPE_CHECKING:
     import datetime as dt
 
     from routecheck.known.collection import Collection
+    from routecheck.known.sources import Source
     from routecheck.navdata.database import NavDatabase
 
 
@@ -30,7 +32,8 @@ class KnownChoice:
         """Load them; None where there are none. Raises UsageError for a missing file, DataError."""
         if not self.files:
             return open_store()
-        return KnownRoutes([compile_intake(_read_file(Path(file), database, today)) for file in self.files])
+        sources = group_sources([Path(file) for file in self.files])
+        return KnownRoutes([compile_intake(_read_source(source, database, today)) for source in sources])
 
 
 def compile_intake(intake: Intake, added: str = "") -> Collection:
@@ -44,14 +47,18 @@ def compile_intake(intake: Intake, added: str = "") -> Collection:
         raise DataError(intake.name, None, "it has more different words than routes can have") from None
 
 
-def _read_file(path: Path, database: NavDatabase, today: dt.date) -> Intake:
+def _read_source(source: Source, database: NavDatabase, today: dt.date) -> Intake:
+    intake = Intake(source.name)
+    contents = ((path.name, _read_content(path)) for path in source.files)
+    for _ in take_in_files(contents, intake, database, today):
+        pass
+    return intake
+
+
+def _read_content(path: Path) -> bytes:
     try:
-        data = read_bytes(path)
+        return read_bytes(path)
     except FileNotFoundError:
         raise UsageError(f"there is no file {path}") from None
     except OSError as error:
         raise UsageError(f"{path} cannot be read: {system_reason(error)}") from None
-    intake = Intake(path.name)
-    for _ in take_in(data, intake, database, today):
-        pass
-    return intake

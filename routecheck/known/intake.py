@@ -87,15 +87,28 @@ class Intake:
         )
 
 
+def take_in_files(
+    files: Iterable[tuple[str, bytes]],
+    intake: Intake,
+    database: NavDatabase,
+    today: dt.date,
+    *,
+    judge: Judge | None = None,
+) -> Iterator[None]:
+    """Read several files, each a name and its content, into one intake, as `take_in` does one."""
+    for name, data in files:
+        yield from take_in(data, intake, database, today, judge=judge, file=name)
+
+
 def take_in(
-    data: bytes, intake: Intake, database: NavDatabase, today: dt.date, *, judge: Judge | None = None
+    data: bytes, intake: Intake, database: NavDatabase, today: dt.date, *, judge: Judge | None = None, file: str = ""
 ) -> Iterator[None]:
     """Read a file of known routes into an intake, row by row, so that the caller sees how far it is and may stop.
 
     With `judge` every row is assessed too, and those with something Wrong are named. Whatever raises on a row costs
-    that row.
+    that row. `file` is its name where the intake is not named after it.
     """
-    usable = _usable_rows(data, intake, database, today)
+    usable = _usable_rows(read_list_rows(data, file or intake.name), intake, database, today)
     judged = _judge_each(usable, judge) if judge else _resolve_each(usable, database, today)
     for given, times, resolved, wrong in judged:
         _add_row(intake, given, times, resolved, wrong)
@@ -158,26 +171,30 @@ def _add_row(
 def _leave_out(intake: Intake, given: RouteInput, kind: str, because: str) -> None:
     intake.counted[kind] += 1
     if len(intake.uncounted) < MOST_NAMED:
-        intake.uncounted.append(UncountedRow(given.origin.line, given.route or given.name, because))
+        intake.uncounted.append(UncountedRow(given.origin.line, given.route or _name_without_line(given), because))
+
+
+def _name_without_line(given: RouteInput) -> str:
+    return given.name if given.origin.line is None else ""
 
 
 def _is_resolved(resolved: ResolvedRoute) -> bool:
-    """Whether both aerodromes are known by name, and something between them has a place, or nothing stands there."""
+    """Whether both aerodromes have names, and something between them has a place; where nothing stands there, both."""
     first, *between, last = resolved.route_points
     if not (first.text and last.text) or any(one.text.startswith(UNCOUNTED) for one in (first, last)):
         return False
     named = [point for point in between if not point.implied]
-    return any(point.place for point in named) if named else first.place is not None or last.place is not None
+    return any(point.place for point in named) if named else first.place is not None and last.place is not None
 
 
 # ---- rows
 
 
 def _usable_rows(
-    data: bytes, intake: Intake, database: NavDatabase, today: dt.date
+    rows: Iterable[RouteInput], intake: Intake, database: NavDatabase, today: dt.date
 ) -> Iterator[tuple[RouteInput, int | None]]:
     """The rows that can be read and are valid that day, with their aerodromes settled; the others are counted."""
-    for given in read_list_rows(data, intake.name):
+    for given in rows:
         columns = {normalise_title(title): text for title, text in given.origin.columns}
         intake.columns |= {title: None for title, _ in given.origin.columns if not _is_read(title)}
         if given.unread:

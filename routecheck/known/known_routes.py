@@ -82,6 +82,10 @@ class KnownRoutes:
         """The names of the collections that have a word between two others."""
         return tuple(one.about.name for one in self.collections if middle in one.words_between(first, last))
 
+    def collections_with_pair(self, first: str, second: str) -> tuple[str, ...]:
+        """The names of the collections that have a word behind another."""
+        return tuple(one.about.name for one in self.collections if one.count_pair(first, second))
+
     def routes_between(self, departure: str, destination: str) -> list[tuple[str, KnownRoute]]:
         """The known routes between two aerodromes, each with the name of its collection."""
         return [

@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.known.usage import find_airways, say_way
+from routecheck.known.usage import Side, find_airways, say_missed, say_side, say_way
 from routecheck.known.word_sequence import UNCOUNTED, word_sequence
 from routecheck.model import Span, UsageEvidence, WordKind
 from routecheck.procedures.wording import procedure_stem
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 LEAST_ROUTES = 2
 """What one known route alone has is no evidence: a collection holds mistakes too."""
 MOST_MISSED = 3.0
-"""Twenty times without the word say as much as more."""
+"""Forty times without the word say as much as more."""
 _NOWHERE = Span(0, 0)
 _DIRECT = "DCT"
 
@@ -29,7 +29,8 @@ _DIRECT = "DCT"
 class LikelihoodChange(NamedTuple):
     """What a correction adds to the log-likelihood of the pairs of words, and to that of three in a row.
 
-    `missed` is the logarithm of how often known routes have a word beside the one typed, and never the two together.
+    `missed` is the logarithm of how often known routes have a word beside the one typed, and never the two together;
+    LEAST_ROUTES say nothing.
     """
 
     pairs: float
@@ -69,10 +70,10 @@ class RouteLikelihood:
 
     def find_evidence(self, correction: Correction) -> UsageEvidence | None:
         """What the known routes say for a correction of one word; None where they do not speak for it."""
-        found = None if correction.span is None else self.three_parts(correction.span, correction.new)
-        if found is None or len(found[1]) != 1 or len(found[2]) != 1:
+        found = self._one_word(correction)
+        if found is None:
             return None
-        before, (old,), (new,), after = found
+        before, old, new, after = found
         middles = self._known.words_between(before, after)
         routes, of_old = middles.get(new, 0), middles.get(old, 0)
         if routes < LEAST_ROUTES or routes <= of_old:
@@ -80,22 +81,47 @@ class RouteLikelihood:
         clause = say_way((before, old, after), self._airways, routes, of_old)
         return UsageEvidence(clause, routes, self._known.collections_with(before, after, new))
 
-    def _missed(self, before: str, typed: str, after: str) -> float:
-        """How often known routes have one of two words, and never this one beside it; a logarithm, MOST_MISSED at most.
+    def find_weak_evidence(self, correction: Correction) -> UsageEvidence | None:
+        """What they say against the word typed, of one side of it alone; None where they have it on both sides.
 
-        0 where a position is among the three, or known routes have them in a row.
+        They have the corrected word there, or at least what stands beside it.
         """
-        known = self._known
+        found = self._one_word(correction)
+        sides = self._unseen_sides(found[0], found[1], found[3]) if found else []
+        if found is None or not sides:
+            return None
+        known, (_, old, new, _) = self._known, found
+        side = max(sides, key=lambda one: known.count_pair(*one.pair(new)))
+        routes = known.count_pair(*side.pair(new))
+        if routes >= LEAST_ROUTES:
+            clause = say_side(side, self._airways, routes, old)
+            return UsageEvidence(clause, routes, known.collections_with_pair(*side.pair(new)))
+        side = max(sides, key=lambda one: known.count_word(one.fixed))
+        times = known.count_word(side.fixed)
+        if times <= LEAST_ROUTES:
+            return None
+        return UsageEvidence(say_missed(side, self._airways, times, old), 0, known.names)
+
+    def _one_word(self, correction: Correction) -> tuple[str, str, str, str] | None:
+        """The word before, the one typed, the one in its place, and the word after; None of any other correction."""
+        found = None if correction.span is None else self.three_parts(correction.span, correction.new)
+        if found is None or len(found[1]) != 1 or len(found[2]) != 1:
+            return None
+        before, (old,), (new,), after = found
+        return before, old, new, after
+
+    def _missed(self, before: str, typed: str, after: str) -> float:
+        """How often known routes have a word beside, and never this one with it: a logarithm, MOST_MISSED at most."""
+        beside = [self._known.count_word(side.fixed) for side in self._unseen_sides(before, typed, after)]
+        return min(math.log(max(LEAST_ROUTES, *beside) / LEAST_ROUTES), MOST_MISSED) if beside else 0.0
+
+    def _unseen_sides(self, before: str, typed: str, after: str) -> list[Side]:
+        """The sides on which known routes never have the word typed; none where a position is among the three."""
         if any(word.startswith(UNCOUNTED) for word in (before, typed, after)):
-            return 0.0
-        if known.words_between(before, after).get(typed):
-            return 0.0
-        beside = [
-            known.count_word(word)
-            for word, pair in ((before, (before, typed)), (after, (typed, after)))
-            if not known.count_pair(*pair)
+            return []
+        return [
+            side for side in (Side(before, True), Side(after, False)) if not self._known.count_pair(*side.pair(typed))
         ]
-        return min(math.log1p(max(beside, default=0)), MOST_MISSED)
 
     def _compare(self, old: Sequence[str], new: Sequence[str]) -> LikelihoodChange:
         pairs = self._sum_pairs(new) - self._sum_pairs(old)

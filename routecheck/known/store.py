@@ -32,16 +32,23 @@ def keep_collection(collection: Collection) -> None:
 
 def open_store() -> KnownRoutes | None:
     """All collections that are kept; None where there are none. Those that cannot be used are named in it."""
-    files = list_files()
-    if not files:
+    if not list_files():
         return None
-    collections, unusable = [], []
-    for path in files:
+    collections, unusable = _open_files()
+    return KnownRoutes(
+        collections, [f"the known routes {name} cannot be used: {why}" for name, why in unusable.items()]
+    )
+
+
+def _open_files() -> tuple[list[Collection], dict[str, str]]:
+    """The collections by name, and by what they are called here those that cannot be used, with the reason."""
+    collections, unusable = [], {}
+    for path in list_files():
         try:
             collections.append(open_collection(path.absolute().as_uri()))
         except UnusableError as why:
-            unusable.append(f"the known routes {_name_unusable(path)} cannot be used: {why}")
-    return KnownRoutes(collections, unusable)
+            unusable[_name_unusable(path)] = str(why)
+    return sorted(collections, key=lambda one: one.about.name), unusable
 
 
 def remove_collection(name: str) -> None:
@@ -67,10 +74,10 @@ def _name_unusable(path: Path) -> str:
 
 
 def _explain_not_found(name: str) -> str:
-    known = open_store()
-    if known is None:
+    collections, unusable = _open_files()
+    there = [*(one.about.name for one in collections), *unusable]
+    if not there:
         return f"there are no known routes called {name}: none were added"
-    there = [*known.names, *(_name_unusable(path) for path in list_files()[len(known.names) :])]
     return f"there are no known routes called {name}; there is {', '.join(there)}"
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from difflib import SequenceMatcher
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.formatting import count
 from routecheck.known.word_sequence import UNCOUNTED, word_sequence
@@ -82,6 +82,40 @@ def say_way(three: tuple[str, str, str], airways: Container[str], routes: int, o
     if typed in airways:
         way = f"fly it from {before} to {after}, {{}} {typed}"
     return f"{count(routes, 'known route')} {way.format(f'{of_typed:,}' if of_typed else 'none')}"
+
+
+class Side(NamedTuple):
+    """Two words in a row, of which the one may be another than the one typed."""
+
+    fixed: str
+    is_before: bool
+    """Whether the fixed word stands before the other."""
+
+    def pair(self, other: str) -> tuple[str, str]:
+        """The pair that the fixed word makes with another."""
+        return (self.fixed, other) if self.is_before else (other, self.fixed)
+
+
+def say_side(side: Side, airways: Container[str], routes: int, typed: str) -> str:
+    """Say what so many known routes do at another word than the one typed, which none has there."""
+    ways = {
+        (True, True): f"leave {side.fixed} there, none at {typed}",
+        (False, True): f"join {side.fixed} there, none at {typed}",
+        (True, False): f"go there from {side.fixed}, none to {typed}",
+        (False, False): f"go from there to {side.fixed}, none from {typed}",
+    }
+    return f"{count(routes, 'known route')} {ways[side.is_before, side.fixed in airways]}"
+
+
+def say_missed(side: Side, airways: Container[str], times: int, typed: str) -> str:
+    """Say that known routes have a word so many times, and never the typed one beside it."""
+    ways = {
+        (True, True): f"leave it at {typed}",
+        (False, True): f"join it at {typed}",
+        (True, False): f"go from it to {typed}",
+        (False, False): f"go to it from {typed}",
+    }
+    return f"known routes have {side.fixed} {times:,} times and never {ways[side.is_before, side.fixed in airways]}"
 
 
 # ---- the nearest known route

@@ -44,7 +44,10 @@ class WordUsage:
 
 @dataclass(frozen=True, slots=True)
 class UsageEvidence:
-    """What known routes say for a word in place of another: a clause, in how many of them, in which collections."""
+    """What known routes say for a word in place of another: a clause, in how many of them, in which collections.
+
+    None of them has the word where they only speak against the other.
+    """
 
     clause: str
     routes: int

@@ -30,8 +30,9 @@ def _say_added(about: About) -> str:
 def describe_uncounted(rows: Sequence[UncountedRow], most: int) -> Iterator[str]:
     """The first of such rows, each with its line, its route and the reason."""
     for row in rows[:most]:
-        line = "" if row.line is None or row.because.startswith(f"line {row.line}") else f"line {row.line}: "
-        yield f"{line}{quote(row.route)}: {row.because}"
+        line = "" if row.line is None else f"line {row.line}: "
+        route = f"{quote(row.route)}: " if row.route else ""
+        yield f"{line}{route}{row.because.removeprefix(line)}"
     if len(rows) > most:
         yield f"… and {len(rows) - most:,} more"
 

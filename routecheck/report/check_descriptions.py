@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
     from routecheck.checks.catalogue import Case, Check, Limit, Measured
 
+_MOST_KNOWN = 2
+"""So many known routes of an example are written out."""
 _SHOWN = frozenset({"route", "departure", "destination"})
 """What every example shows."""
 
@@ -67,7 +69,8 @@ def _describe_case(case: Case) -> dict[str, str]:
     given = case.given
     ends = f"{given.departure or '?'} to {given.destination or '?'}"
     ends = ends if given.departure or given.destination else "no aerodromes"
-    known = [f"known routes {listing(case.known)}"] if case.known else []
+    more = [f"{len(case.known) - _MOST_KNOWN} more"] if len(case.known) > _MOST_KNOWN else []
+    known = [f"known routes {listing([*case.known[:_MOST_KNOWN], *more])}"] if case.known else []
     return {"route": given.route or "(no text)", "beside": ", ".join((ends, *_values_beside(given), *known))}
 
 

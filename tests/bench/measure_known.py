@@ -1,9 +1,12 @@
 """What known routes add on real routes: some published routes as a collection, entry errors planted in others.
 
-The weights of usage were fitted within half 0 of the routes, by departure (measure_intended); every case is of half 1.
+The weights of usage were fitted on cases of half 0 of the routes, by departure (measure_intended); every case reported
+is of half 1.
 """
 
+import hashlib
 import random
+from functools import partial
 
 import measure_intended as intended
 
@@ -41,7 +44,22 @@ def split_by_row(route_inputs, seed=1):
     return collection, [g for place, g in enumerate(route_inputs) if place not in chosen and intended.half(g)]
 
 
+def split_by_pair(route_inputs, seed=1):
+    """Routes between other pairs of aerodromes as collection: no case has a known route from and to the same in it."""
+    known, others = [], []
+    for given in route_inputs:
+        digest = hashlib.md5(f"{seed}:{given.departure}{given.destination}".encode()).digest()
+        (others if digest[0] % 2 else known).append(given)
+    return known, [g for g in others if intended.half(g)]
+
+
 SPLITS = {"collection of other departures": split_by_departure, "any half as collection": split_by_row}
+SEVERAL_SPLITS = {
+    "other departures": split_by_departure,
+    **{f"any half, {seed}": partial(split_by_row, seed=seed) for seed in (1, 2, 3)},
+    **{f"other pairs of aerodromes, {seed}": partial(split_by_pair, seed=seed) for seed in (0, 1)},
+}
+"""Small errors are few, and of many there are several of one stretch: one split says little."""
 
 
 def in_order(route_inputs, database):
@@ -66,20 +84,34 @@ def poisoned(route_inputs, database, share=0.05, seed=1):
 
 SMALL_KINDS = ("letter to a known name", "points exchanged", "exit too far", "entry too far")
 """The kinds of which small ones are planted often enough to be counted, positions aside."""
+TRIES = 3
 
 
-def plant_small(route_inputs, database, cases, seed=2):
-    """Errors that change the length of the route by 10 to 15 NM and break no rule, so many of each kind."""
+def plant_small(route_inputs, database, seed=2):
+    """Errors that change the length of the route by 10 to 15 NM and break no rule: of each kind one a route at most."""
     rng = random.Random(seed)
+    tried = (
+        (kind, (intended.plant(kind, given, database, DAY, rng) for _ in range(TRIES)))
+        for given in route_inputs
+        for kind in SMALL_KINDS
+    )
+    small = (
+        (kind, next((p for p in made if p and not p.breaks and abs(p.added_nm) < 15.0), None)) for kind, made in tried
+    )
     found = {kind: [] for kind in SMALL_KINDS}
-    for kind, of_kind in found.items():
-        for given in rng.sample(route_inputs, len(route_inputs)):
-            if len(of_kind) == cases:
-                break
-            planted = intended.plant(kind, given, database, DAY, rng)
-            if planted and not planted.breaks and abs(planted.added_nm) < 15.0:
-                of_kind.append(planted)
+    for kind, planted in small:
+        if planted:
+            found[kind].append(planted)
     return found
+
+
+def of_routes(planted, route_inputs):
+    """Those that were planted in some of these routes."""
+    routes = {(one.departure, one.route, one.destination) for one in route_inputs}
+    return {
+        kind: [p for p in of_kind if (p.clean.departure, p.clean.route, p.clean.destination) in routes]
+        for kind, of_kind in planted.items()
+    }
 
 
 def judge_all(planted, database, known):
@@ -100,6 +132,14 @@ def alarms(route_inputs, database, known):
         for finding in answer.findings
         if finding.weight is not Weight.NOTE
     ]
+
+
+def count_alarms(route_inputs, database, known):
+    """How many routes in order have something Wrong or Doubtful, how many something of unlike-known, and how many there
+    are."""
+    answers = [a for a in assess_many(route_inputs, database, Settings(), DAY, known=known) if intended.in_order(a)]
+    heavy = [{one.check for one in a.findings if one.weight is not Weight.NOTE} for a in answers]
+    return sum(map(bool, heavy)), sum("unlike-known" in checks for checks in heavy), len(answers)
 
 
 def read_routes(rows):

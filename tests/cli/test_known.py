@@ -20,7 +20,7 @@ def test_added_listed_removed(command, rows):
     assert "Rows not among them: 1 could not be read." in out
     assert "Columns not used: remark." in out
     assert "Of 1 row something is Wrong:\n    line 4: “LENDU UM12 SARNO”: SARNO is not on" in out
-    assert f"To leave them out: routecheck known add --leave-out-wrong {rows}" in out
+    assert f"To leave them out: routecheck known add --leave-out-wrong --date 2026-12-03 {rows}" in out
     assert "1 left out" not in out
     out = command("known", "add", rows, "--date", "2026-12-03", "--leave-out-wrong")[1]
     assert "1 known route from 3 rows" in out
@@ -65,3 +65,20 @@ def test_every_command_asks_the_kept_collections(command, tmp_path):
     command("known", "add", kept)
     after = {name: command(name, *given)[1] for name, given in asked.items()}
     assert [name for name in asked if evidence in before[name] or evidence not in after[name]] == []
+
+
+def test_a_folder_or_several_route_files_make_one_collection(command, tmp_path):
+    folder = tmp_path / "stored"
+    folder.mkdir()
+    for name, route in (("a", "LENDU UM12 TOVIK"), ("b", "LENDU UM12 PIKAR"), ("c", "")):
+        text = f'schema = 1\ndeparture = "XVAL"\ndestination = "XVOR"\nroute = "{route}"\n'
+        (folder / f"{name}.route.toml").write_text(text)
+    for given in ([folder], sorted(folder.iterdir())):
+        out = command("known", "add", *given)[1]
+        assert out.startswith("Added stored")
+        assert "2 known routes from 3 rows" in out
+    assert out.startswith("Added stored, in place of the one of that name\n")
+    assert [one["name"] for one in json.loads(command("known", "list", "--format", "json")[1])] == ["stored"]
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    assert "there is no route input in the folder" in command("known", "add", empty)[2]

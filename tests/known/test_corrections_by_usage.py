@@ -60,3 +60,15 @@ def test_known_routes_that_cannot_be_asked_cost_themselves_and_are_said(monkeypa
     assert answer.route.own_mistakes == (
         "known routes could not be asked (DatabaseError: database disk image is malformed)",
     )
+
+
+def test_what_known_routes_say_against_a_word_on_one_side_is_said():
+    ends = ("XVOR", "XVMA", "XVDU", "XVKE", "XVSU", "XVQZ")
+    of_exit = known_routes(*(f"XVAL {end}: LENDU UM12 TOVIK KEBUL" for end in ends))
+    of_airway = known_routes(
+        *(f"LENDU UM12 {left_at} KEBUL" for left_at in ("PIKAR", "UVAGI", "KIVAN", "TOVIK", "RULPO"))
+    )
+    messages = [first("LENDU UM12 OSDEK SARNO", known)[0] for known in (of_exit, of_airway)]
+    assert "TOVIK: 6 known routes leave UM12 there, none at OSDEK." in messages[0].message
+    assert "Known routes have UM12 5 times and never leave it at OSDEK." in messages[1].message
+    assert ("collection", "known.csv") in [(fact.name, fact.value) for fact in messages[1].facts]

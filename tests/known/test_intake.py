@@ -53,15 +53,16 @@ def test_what_is_no_known_route_is_counted_and_named(taken):
         "XVAL,XVOR,LENDU UM12 TOVIK,,",
         "XVAL,XVOR,,,",
         "XVAL,XVOR,QQQQQ DCT ZZZZZ,,",
+        "XX,XVOR,DCT DCT,,",
         "XVAL,XVOR,LENDU DCT PIKAR,2026-12-02,last year's",
         '"XVAL,XVOR,LENDU,,',
     )
     assert words(intake) == [("XVAL", "LENDU UM12 TOVIK", "XVOR")]
-    assert intake.counted == {"unread": 2, "unresolved": 1, "outdated": 1}
-    assert [row.line for row in intake.uncounted] == [3, 4, 5, 6]
+    assert intake.counted == {"unread": 2, "unresolved": 2, "outdated": 1}
+    assert [row.line for row in intake.uncounted] == [3, 4, 5, 6, 7]
     assert list(intake.columns) == ["remark"]
     about = intake.about(1)
-    assert about.rows == 5 == about.routes + about.unread + about.unresolved + about.outdated
+    assert about.rows == 6 == about.routes + about.unread + about.unresolved + about.outdated
 
 
 def test_the_preferred_and_the_coded_departure_routes_as_the_faa_publishes_them(northeast):

@@ -10,7 +10,7 @@ from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.checks.usage_queries import usage_facts
 from routecheck.citations import OWN_CHOICE
 from routecheck.entry_errors.kinds import MOST_WORDS, WORTH_SAYING
-from routecheck.formatting import count, listing, nm
+from routecheck.formatting import as_sentence, count, listing, nm
 from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -114,8 +114,13 @@ def _correction_words(correction: Correction) -> str:
 
 
 def _say_usage(correction: Correction) -> str:
-    """What known routes say for it, as a sentence of its own."""
-    return f" {_new_words(correction)}: {correction.evidence.clause}." if correction.evidence else ""
+    """What known routes say for it, or against the word typed, as a sentence of its own."""
+    evidence = correction.evidence
+    if evidence is None:
+        return ""
+    if not evidence.routes:
+        return f" {as_sentence(evidence.clause)}"
+    return f" {_new_words(correction)}: {evidence.clause}."
 
 
 def _old_words(correction: Correction) -> str:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from routecheck.known.intake import Intake
+    from routecheck.known.sources import Source
     from routecheck.model import Assessment, RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
@@ -81,17 +82,19 @@ class ReadingJob(_FencedJob):
 
     def work(self) -> None:
         """Read every list."""
-        self.do_each(self._read, map(Path, self._paths))
+        from routecheck.known.sources import group_sources
 
-    def _read(self, path: Path) -> None:
-        """Read one list, row by row."""
+        self.do_each(self._read, group_sources([Path(path) for path in self._paths]))
+
+    def _read(self, source: Source) -> None:
+        """Read the list or the route files of one collection, row by row."""
         from routecheck.files import read_bytes
-        from routecheck.known.intake import Intake, take_in
+        from routecheck.known.intake import Intake, take_in_files
 
-        data = read_bytes(path)
-        expected = data.count(b"\n") + 1
-        intake = Intake(path.name)
-        for row, _ in enumerate(take_in(data, intake, self._database, self._today, judge=self._judge)):
+        contents = [(path.name, read_bytes(path)) for path in source.files]
+        expected = sum(data.count(b"\n") + 1 for _, data in contents)
+        intake = Intake(source.name)
+        for row, _ in enumerate(take_in_files(contents, intake, self._database, self._today, judge=self._judge)):
             if row % _EVERY_ROWS == 0:
                 self._step(min(row / expected, 0.999))
         self.intakes.append(intake)
