@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app
+from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.gui.widgets.chart_view import ChartView
 from routecheck.gui.window import MainWindow
 
@@ -57,6 +58,18 @@ def painted_at_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPa
 
 
 @pytest.fixture
+def with_charts() -> None:
+    """Windows with Picture and Side view after all, for a test among others that look at none."""
+
+
+@pytest.fixture
+def without_charts(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Windows as they are before charts are imported, for tests that look at none: they open in less time."""
+    if "with_charts" not in request.fixturenames:
+        monkeypatch.setattr(ChartImport, "begin", lambda _import: None)
+
+
+@pytest.fixture
 def dressed(plain_application: None, qapp: QApplication) -> None:
     """Windows dressed as `app.run` does it, for tests of what has room, is cut off or covers something."""
     qapp.setStyle("Fusion")
@@ -74,7 +87,8 @@ def opened(qtbot: QtBot, request: pytest.FixtureRequest) -> Iterator[Open]:
             window.apply_theme()
         with qtbot.waitSignal(window.session.assessed, timeout=20_000):
             window.show()
-        qtbot.waitUntil(lambda: window.picture.chart is not None, timeout=20_000)
+        if {"with_charts", "without_charts"} & {*request.fixturenames} != {"without_charts"}:
+            qtbot.waitUntil(lambda: window.picture.chart is not None, timeout=20_000)
         return window
 
     yield made

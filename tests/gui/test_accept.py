@@ -13,6 +13,8 @@ from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import ACCEPTANCE_ROLE
 from routecheck.gui.window import MainWindow
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 
 

@@ -1,8 +1,11 @@
 """A new clearance typed into the window: put in as one step, compared with the version before, undone as one step."""
 
+import pytest
 from PySide6.QtCore import Qt
 
 from routecheck.model import Role
+
+pytestmark = pytest.mark.usefixtures("without_charts")
 
 
 def test_typed_put_in_compared_and_undone(window, qtbot):

@@ -11,6 +11,8 @@ from routecheck.gui.route_text.columns_dialog import ColumnsDialog
 from routecheck.gui.window import MainWindow
 from routecheck.reading.route_file import read_route_file
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Choose = Callable[[int, str], None]
 TABLE = "Fix\tVia\tLeg\tKlang\nLENDU\tDCT\t101.2\t440\nPIKAR\tUM12\t94.0\t440\nXVOR\tDCT\t400.0\t441\n"
 

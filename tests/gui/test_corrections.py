@@ -14,6 +14,8 @@ from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import MainWindow
 from routecheck.model import AltitudeWindow, Proposal, RouteInput
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 LINE = "1 word differs from what you entered: PIKOR → PIKAR."
 
@@ -47,6 +49,7 @@ def checks(window: MainWindow) -> list[str]:
     return [finding.check for finding in window.session.answer.assessment.findings]
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: QtBot, window: MainWindow) -> None:
     before = window.text.toPlainText()
     attempt(qtbot, window)
@@ -61,6 +64,7 @@ def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: Qt
     assert not window.text.document().isUndoAvailable()
 
 
+@pytest.mark.usefixtures("with_charts")
 @pytest.mark.parametrize("how", ["again", "typing"])
 def test_trying_ends(qtbot: QtBot, window: MainWindow, how: str) -> None:
     attempt(qtbot, window)
@@ -218,6 +222,7 @@ A_TENTH = RouteInput(
 UNREAD = RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR", typed=(("level", "F35O"),))
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     (proposal,) = offered(window, "runway-not-served")
@@ -282,6 +287,7 @@ def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow
     assert [change.old for change in window.corrections.changes] == ["09"], "the original stays on record"
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, A_TENTH)
     (proposal,) = offered(window, "window-error")
@@ -318,6 +324,7 @@ def test_text_and_runway_changed_are_two_and_each_is_undone_by_itself(qtbot: QtB
     assert [change.field for change in window.corrections.changes] == ["departure_runway"]
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     picture = window.picture.chart
@@ -335,6 +342,7 @@ def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: Qt
     assert picture.seen() == pytest.approx(before)
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_a_tried_line_in_view_moves_nothing(qtbot: QtBot, window: MainWindow) -> None:
     before = window.picture.chart.seen()
     attempt(qtbot, window)

@@ -13,6 +13,8 @@ from routecheck.gui.window import MainWindow
 from routecheck.model import RouteInput
 from routecheck.navdata import store
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 NORTHEAST = "faa_cifp_2301_northeast.txt.xz"
 DEMO = "Use the invented demo region"

@@ -15,6 +15,8 @@ from routecheck.model import AircraftSheet, RouteInput, Wind
 from routecheck.reading.input_fields import INPUT_FIELDS
 from routecheck.settings import save_sheet
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 
 

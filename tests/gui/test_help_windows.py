@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
+import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.window import MainWindow
 from routecheck.report.explanation import read_catalogue
+
+pytestmark = pytest.mark.usefixtures("without_charts")
 
 
 def test_the_samples_stand_in_a_list_and_open_one_after_the_other(qtbot: QtBot, window: MainWindow) -> None:

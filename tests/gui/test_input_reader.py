@@ -14,6 +14,8 @@ from routecheck.gui import open_files
 from routecheck.gui.input_reader import InputReader
 from routecheck.gui.window import MainWindow
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 SLOW_S = 20.0
 
 

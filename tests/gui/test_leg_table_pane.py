@@ -15,6 +15,8 @@ from routecheck.gui.theme import text_font
 from routecheck.gui.window import MainWindow
 from routecheck.model import Claim, Wind
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 
 
@@ -56,6 +58,7 @@ def test_figures_are_right_aligned_and_words_left(window: MainWindow) -> None:
         assert model.headerData(i, Qt.Orientation.Horizontal, Qt.ItemDataRole.TextAlignmentRole) == aligned
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window: MainWindow) -> None:
     window.session.select(None)
     click_row(qtbot, window, 1)
@@ -75,6 +78,7 @@ def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: MainWindow) -> None:
     assert window.session.selection.legs == (1,)
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, window: MainWindow) -> None:
     route = " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50))
     with qtbot.waitSignal(window.session.assessed):
@@ -89,6 +93,7 @@ def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, win
     assert QColor(image.pixel(corner)).name() == window.theme.selected
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_it_folds_away_and_stays_so(qtbot: QtBot, opened: Open) -> None:
     first = opened()
     tall = first.picture.height()
@@ -117,7 +122,7 @@ def test_findings_are_marked_and_said(window: MainWindow) -> None:
     assert "not on UM12" in str(model.index(2, 3).data(Qt.ItemDataRole.ToolTipRole))
 
 
-@pytest.mark.usefixtures("dressed")
+@pytest.mark.usefixtures("with_charts", "dressed")
 def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow) -> None:
     plain = window.session.route_input
     for route_input in (dataclasses.replace(plain, claims=(Claim("PIKOR", distance_nm=93.9),)), plain):
@@ -128,6 +133,7 @@ def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow) -> Non
             qtbot.waitUntil(lambda: window.legs.view.horizontalScrollBar().maximum() == 0)
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_claims_bring_their_columns(qtbot: QtBot, window: MainWindow) -> None:
     claimed = dataclasses.replace(window.session.route_input, claims=(Claim("PIKOR", distance_nm=93.9),))
     with qtbot.waitSignal(window.session.assessed):
@@ -164,6 +170,7 @@ def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: Ma
     assert not window.legs.basis.isVisible()
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     model = window.legs.model
@@ -172,7 +179,7 @@ def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, wind
     assert not window.grab().isNull()
 
 
-@pytest.mark.usefixtures("dressed")
+@pytest.mark.usefixtures("with_charts", "dressed")
 def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     model, bold = window.legs.model, QFontMetrics(text_font(bold=True))
@@ -187,7 +194,7 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow) -> None:
                 assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room, width
 
 
-@pytest.mark.usefixtures("dressed")
+@pytest.mark.usefixtures("with_charts", "dressed")
 def test_columns_that_have_no_room_are_hidden_counted_and_shown_on_demand(qtbot: QtBot, window: MainWindow) -> None:
     legs = window.legs
     wind = dataclasses.replace(window.session.route_input, wind=(Wind(280, 45, "F350"),), speed="N0450", level="F350")

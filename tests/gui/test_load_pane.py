@@ -7,6 +7,8 @@ from PySide6.QtCore import QMimeData, Qt
 
 from routecheck.model import Load
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 PLAN = Load("kg", zero_fuel_weight=55_000.0, block_fuel=8_137.0, taxi_fuel=230.0, take_off_weight=62_407.0)
 
 

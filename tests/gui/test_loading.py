@@ -17,6 +17,8 @@ from routecheck.model import RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database
 from routecheck.settings import DataError
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 Progress = Callable[[float], None]
 AT_ONCE_S = 0.5

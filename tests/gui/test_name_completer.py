@@ -9,6 +9,8 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui.window import MainWindow
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Key = Qt.Key
 BEFORE = "LENDU DCT PIKAR DCT"
 

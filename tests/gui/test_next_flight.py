@@ -13,6 +13,8 @@ from routecheck.gui.window import MainWindow
 from routecheck.model import AltitudeWindow, Change, Claim, Role, RouteInput
 from routecheck.navdata import store
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 LAST = RouteInput(
     "LENDU DCT PIKAR UM12 TOVIK",

@@ -10,6 +10,8 @@ from routecheck.gui.group_dialog import GroupDialog
 from routecheck.gui.window import MainWindow
 from routecheck.model import Role, RouteInput
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 MESSAGE = """(FPL-XVA12-IS
 -B738/M-SDE2FGHIRWXY/LB1
 -XVAL1400

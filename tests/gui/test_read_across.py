@@ -3,10 +3,13 @@
 import dataclasses
 import time
 
+import pytest
 from PySide6.QtCore import Qt
 
 from routecheck.model import RouteInput
 from routecheck.reading.route_file import read_route_file, write_route_file
+
+pytestmark = pytest.mark.usefixtures("without_charts")
 
 POINTS = " DCT ".join(f"{3100 + 3 * i:04d}S{i * 20 // 60:03d}{i * 20 % 60:02d}E" for i in range(23))
 A_SECOND_A_KEY = 90.0

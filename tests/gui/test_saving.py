@@ -14,6 +14,8 @@ from routecheck.gui import persistence
 from routecheck.gui.window import MainWindow
 from routecheck.settings import settings_folders
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 MINE = """\
 # my own words
 schema = 1

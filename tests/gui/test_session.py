@@ -17,6 +17,8 @@ from routecheck.gui.session import WAIT_MS
 from routecheck.gui.window import MainWindow
 from routecheck.model import Assessment
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 
 
@@ -62,6 +64,7 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
     assert clock.elapsed() < 400
 
 
+@pytest.mark.usefixtures("with_charts")
 @pytest.mark.parametrize(
     "raising", [(assessor, "assess"), (pipeline, "resolve")], ids=["the pipeline itself", "a stage of it"]
 )
@@ -106,6 +109,7 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
         window.session.load_data(open_files.DemoRegion())
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
     with qtbot.waitSignal(
         window.session.assessed,

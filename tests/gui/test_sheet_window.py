@@ -10,6 +10,8 @@ from routecheck.gui.window import MainWindow
 from routecheck.settings import config_folder, load_settings
 from routecheck.settings.sheets import QUANTITIES
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 
 @pytest.fixture
 def shown(window: MainWindow) -> SheetWindow:

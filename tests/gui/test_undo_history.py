@@ -2,12 +2,15 @@
 
 from dataclasses import replace
 
+import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.window import MainWindow
 from routecheck.model import AltitudeWindow, Role, RouteInput
+
+pytestmark = pytest.mark.usefixtures("without_charts")
 
 
 def press_undo(window: MainWindow) -> None:

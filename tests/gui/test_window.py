@@ -16,6 +16,8 @@ from routecheck.gui.window import MainWindow
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
 from routecheck.reading.input_fields import name_value
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 
 
@@ -88,6 +90,7 @@ def click_text(qtbot: QtBot, window: MainWindow, at: int) -> None:
     qtbot.mouseClick(window.text.viewport(), Qt.MouseButton.LeftButton, pos=spot)
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: QtBot, window: MainWindow) -> None:
     window.session.select(None)
     assert window.margin.findings.finding_model.open_rows == frozenset()
@@ -99,6 +102,7 @@ def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: Qt
     assert tinted == ["PIKOR"]
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, window: MainWindow) -> None:
     window.session.select(None)
     view = window.margin.findings
@@ -124,6 +128,7 @@ def spot_of(window: MainWindow, x: float, y: float) -> QPoint:
     return QPoint(round(spot[0]), round(spot[1]))
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: MainWindow) -> None:
     window.session.select(None)
     window.picture.grab()
@@ -138,6 +143,7 @@ def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: MainWi
     assert window.margin.findings.finding_model.open_rows == {0}
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU UM12 TOVIK DCT SARNO")
     window.picture.grab()
@@ -247,6 +253,7 @@ ANY_TEXTS = [
 ]
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_no_text_breaks_the_window(qtbot: QtBot, window: MainWindow) -> None:
     for text in ANY_TEXTS:
         window.text.selectAll()
@@ -260,6 +267,7 @@ def test_no_text_breaks_the_window(qtbot: QtBot, window: MainWindow) -> None:
         assert not window.grab().isNull()
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_dark_and_light(qtbot: QtBot, window: MainWindow) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
@@ -292,6 +300,7 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_zoom_stays_until_fit(qtbot: QtBot, window: MainWindow) -> None:
     fitted = width_nm(window)
     window.picture.zoom(0.5)
@@ -311,6 +320,7 @@ def width_nm(window: MainWindow) -> float:
     return east - west
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_hover_reads_out_the_position(window: MainWindow) -> None:
     window.picture.grab()
     assert "°" in window.picture.chart.hint(QPointF(5, 5))
@@ -336,6 +346,7 @@ def test_about_carries_the_cautions(window: MainWindow) -> None:
     assert "NOTAM" in text
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
     for widget in (window.text, window.picture, window.margin.findings, window.flight_fields.role):
         assert widget.accessibleName()
@@ -345,7 +356,7 @@ def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
     assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")
 
 
-@pytest.mark.usefixtures("dressed")
+@pytest.mark.usefixtures("with_charts", "dressed")
 def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
@@ -383,6 +394,7 @@ def test_a_number_stays_with_its_unit() -> None:
     assert bind_units("20 ENSB") == "20 ENSB"
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_the_chosen_theme_and_the_straightened_picture_come_back(qtbot: QtBot, opened: Open) -> None:
     first = opened()
     first.choose_theme(Qt.ColorScheme.Dark)

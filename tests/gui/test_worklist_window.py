@@ -16,6 +16,8 @@ from routecheck.settings import Settings
 from routecheck.worklist import worklist as worklist_module
 from routecheck.worklist.worklist import Worklist
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 DAY = dt.date(2026, 12, 3)
 
 
