@@ -5,11 +5,11 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QColor, QGuiApplication, QHelpEvent, QTextCursor
+from PySide6.QtGui import QGuiApplication, QHelpEvent, QTextCursor
 from PySide6.QtWidgets import QApplication, QToolTip
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import actions, dialogs, persistence, theme
+from routecheck.gui import actions, dialogs, persistence
 from routecheck.gui.margin.findings_list import bind_units
 from routecheck.gui.picture.map_labels import Kind
 from routecheck.gui.window import MainWindow
@@ -268,39 +268,6 @@ def test_no_text_breaks_the_window(qtbot: QtBot, window: MainWindow) -> None:
 
 
 @pytest.mark.usefixtures("with_charts")
-def test_dark_and_light(qtbot: QtBot, window: MainWindow) -> None:
-    app = QApplication.instance()
-    assert isinstance(app, QApplication)
-    for scheme, colours in ((Qt.ColorScheme.Dark, theme.DARK), (Qt.ColorScheme.Light, theme.LIGHT)):
-        window.choose_theme(scheme)
-        image = window.picture.grab().toImage()
-        assert QColor(image.pixel(3, image.height() // 2 + 3)).name() in (colours.paper, colours.graticule)
-        assert app.palette().base().color().name() == colours.pane
-    window.choose_theme(Qt.ColorScheme.Unknown)
-
-
-@pytest.mark.parametrize("colours", [theme.LIGHT, theme.DARK])
-def test_text_can_be_read_on_its_ground(colours: theme.Theme) -> None:
-    # WCAG 2.2, success criteria 1.4.3 (text 4.5 to 1) and 1.4.11 (marks 3 to 1).
-    for ground in (colours.paper, colours.pane, colours.margin, colours.bar):
-        assert contrast(colours.ink, ground) > 7
-        assert contrast(colours.muted, ground) >= 4.5
-        assert contrast(colours.wrong, ground) >= 3
-    assert contrast(colours.on_wrong, colours.wrong) >= 3
-    assert contrast(colours.on_doubtful, colours.doubtful) >= 4.5
-
-
-def contrast(one: str, other: str) -> float:
-    def luminance(colour: str) -> float:
-        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
-        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-    high, low = sorted((luminance(one), luminance(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
-
-
-@pytest.mark.usefixtures("with_charts")
 def test_zoom_stays_until_fit(qtbot: QtBot, window: MainWindow) -> None:
     fitted = width_nm(window)
     window.picture.zoom(0.5)
@@ -392,16 +359,3 @@ def test_hovering_a_flagged_word_tells_its_sentence(window: MainWindow, monkeypa
 def test_a_number_stays_with_its_unit() -> None:
     assert bind_units("126 NM longer (+79 %)") == "126\u00a0NM longer (+79\u00a0%)"
     assert bind_units("20 ENSB") == "20 ENSB"
-
-
-@pytest.mark.usefixtures("with_charts")
-def test_the_chosen_theme_and_the_straightened_picture_come_back(qtbot: QtBot, opened: Open) -> None:
-    first = opened()
-    first.choose_theme(Qt.ColorScheme.Dark)
-    first.menu_actions.straighten.trigger()
-    first.close()
-    second = opened()
-    assert second.theme is theme.DARK
-    assert second.menu_actions.straighten.isChecked()
-    assert not second.picture.chart.picture.projection.is_north_up
-    second.choose_theme(Qt.ColorScheme.Unknown)
