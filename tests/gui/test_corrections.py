@@ -261,6 +261,7 @@ def test_a_change_beside_the_text_is_taken_back(
     take(qtbot, window, check)
     assert check not in checks(window)
     back = next(b for b in window.changes.findChildren(QPushButton) if b.text() == "Take back" and not b.isHidden())
+    qtbot.waitUntil(lambda: not back.visibleRegion().isEmpty())
     with qtbot.waitSignal(window.session.assessed):
         qtbot.mouseClick(back, Qt.MouseButton.LeftButton)
     assert check in checks(window)
@@ -281,6 +282,7 @@ def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow
     said: list[str] = []
     window.corrections.reported.connect(said.append)
     back = next(b for b in window.changes.findChildren(QPushButton) if b.text() == "Take back")
+    qtbot.waitUntil(lambda: not back.visibleRegion().isEmpty())
     qtbot.mouseClick(back, Qt.MouseButton.LeftButton)
     assert field.text() == window.session.route_input.departure_runway == "18"
     assert said == ["Not put back: it reads otherwise by now."]
