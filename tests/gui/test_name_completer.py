@@ -53,6 +53,14 @@ def test_the_list_takes_what_was_chosen_and_nothing_else(typing: MainWindow) -> 
     assert window.text.hasFocus()
 
 
+def test_a_row_is_taken_with_the_mouse_too(qtbot: QtBot, typing: MainWindow) -> None:
+    completer = typing.text.completer
+    press(typing, " SAR")
+    spot = completer.view.visualRect(completer.model.index(1, 0)).center()
+    qtbot.mouseClick(completer.view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert press(typing, " DCT") == " SARNO DCT"
+
+
 def test_esc_the_end_of_a_word_and_other_places_close_it(typing: MainWindow) -> None:
     window, completer = typing, typing.text.completer
     for how in (Key.Key_Escape, Key.Key_Space, Key.Key_Home):
