@@ -169,6 +169,20 @@ def test_from_six_fields_on_the_later_ones_are_given_by_keyword():
     assert offenders == {}
 
 
+def test_values_that_are_frozen_are_made_the_quick_way():
+    """A module with dataclasses that can be changed takes the standard decorator, for those beside them too."""
+
+    def made_by_the_standard(path):
+        kinds = [node for node in nodes(path) if isinstance(node, ast.ClassDef)]
+        made = [ast.unparse(one) for kind in kinds for one in kind.decorator_list]
+        made = [one for one in made if one.startswith("dataclass")]
+        imports = [node for node in nodes(path) if isinstance(node, ast.ImportFrom) and node.module == "dataclasses"]
+        is_standard = any(name.name == "dataclass" for node in imports for name in node.names)
+        return is_standard and bool(made) and all("frozen=True" in one for one in made)
+
+    assert [told(path) for path in SOURCES if made_by_the_standard(path)] == []
+
+
 # --- what is where --------------------------------------------------------------------------------------------------
 
 

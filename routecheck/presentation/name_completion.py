@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ import numpy as np
 
 from routecheck import formatting
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Span
 from routecheck.navdata.tables import spot_of
 
