@@ -25,10 +25,13 @@ _WHAT = {
 
 def version_names(comparison: Comparison) -> tuple[str, str]:
     """What the two versions are called in sentences: by their roles where these differ, else the first, the second."""
-    roles = comparison.first.route_input.role, comparison.second.route_input.role
-    if roles[0] is roles[1] or Role.NOT_SAID in roles:
+    one, two = comparison.first.route_input.role, comparison.second.route_input.role
+    if one is two:
         return "the first", "the second"
-    return f"as {roles[0].value}", f"as {roles[1].value}"
+    return (
+        "the first" if one is Role.NOT_SAID else f"as {one.value}",
+        "the second" if two is Role.NOT_SAID else f"as {two.value}",
+    )
 
 
 def verdict_sentence(comparison: Comparison) -> str:

@@ -13,7 +13,7 @@ from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.projected_lines import break_at_leaps, join_curves
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.arrays import Floats, Indices
     from routecheck.earth.projection import Projection
@@ -116,6 +116,12 @@ def scale_bar_nm(width_nm: float) -> int:
     """The length of a bar that takes at most a fifth of a view `width_nm` wide."""
     fitting = [bar for bar in _BARS_NM if bar <= width_nm / 5]
     return fitting[-1] if fitting else _BARS_NM[0]
+
+
+def join_boxes(boxes: Sequence[ChartBox]) -> ChartBox:
+    """The box that holds them all."""
+    wests, souths, easts, norths = zip(*boxes, strict=True)
+    return min(wests), min(souths), max(easts), max(norths)
 
 
 def _degrees_in(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[float, float]]:

@@ -1,6 +1,7 @@
 """Comparing two versions: every difference named once, none invented."""
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -9,7 +10,13 @@ from hypothesis import strategies as st
 from routecheck.compare.compare import compare_routes
 from routecheck.model import AltitudeWindow, DifferenceKind, Role, RouteInput
 from routecheck.pipeline import assess
-from routecheck.presentation.comparison import difference_sentence, seen_sentence, verdict_sentence
+from routecheck.presentation.comparison import (
+    difference_sentence,
+    difference_sentences,
+    seen_sentence,
+    verdict_sentence,
+    version_names,
+)
 from routecheck.presentation.headline import headline
 from routecheck.presentation.unseen import sum_unseen_nm
 from routecheck.settings import Settings
@@ -170,3 +177,11 @@ def test_nothing_is_invented_and_nothing_hidden(demo, first, second):
         assert [leg.distance_nm for leg in one.legs] == pytest.approx([leg.distance_nm for leg in other.legs])
     for difference in found.differences:
         assert difference_sentence(found, difference).endswith(".")
+
+
+def test_a_version_whose_role_is_known_is_called_by_it(compare):
+    comparison = compare(LAND, LAND.replace("PIKAR UM12", "PIKAR DCT"))
+    assert version_names(comparison) == ("the first", "the second")
+    cleared = replace(comparison.second, route_input=replace(comparison.second.route_input, role=Role.CLEARED))
+    named = replace(comparison, second=cleared)
+    assert difference_sentences(named) == ["PIKAR–TOVIK: by UM12 in the first, DCT as cleared."]

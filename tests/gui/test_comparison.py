@@ -47,6 +47,20 @@ def test_what_differs_is_listed_and_drawn_under_its_role(qtbot: QtBot, filed: Ma
     assert all(label[2] <= one[0] or one[2] <= label[0] or label[3] <= one[1] or one[3] <= label[1] for one in others)
 
 
+def test_the_other_version_is_wholly_in_view_while_nobody_moved(qtbot: QtBot, filed: MainWindow) -> None:
+    chart = filed.picture.chart
+    before = chart.seen()
+    compare(qtbot, filed, "LENDU DCT 37S002E DCT SARNO")
+    west, south, east, north = chart.seen()
+    x, y = chart.picture.projection.place(-37.0, 2.0)
+    assert west < x < east
+    assert south < y < north
+    assert not before[1] < y
+    with qtbot.waitSignal(filed.session.assessed):
+        filed.comparison.stop()
+    assert chart.seen() == pytest.approx(before, abs=1.0)
+
+
 def test_a_row_picks_its_point_everywhere(qtbot: QtBot, filed: MainWindow) -> None:
     compare(qtbot, filed, CLEARED)
     filed.comparison.list.setCurrentRow(0)

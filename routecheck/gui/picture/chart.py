@@ -16,7 +16,7 @@ from routecheck.gui.picture.map_view import EVERYWHERE, MapView
 from routecheck.gui.picture.overlay import Overlay
 from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.drawn_map import empty_picture, picture_of_place
-from routecheck.presentation.graticule import graticule
+from routecheck.presentation.graticule import graticule, join_boxes
 from routecheck.presentation.nearby_fixes import WIDEST_NM
 from routecheck.presentation.outline import NO_OUTLINE
 from routecheck.presentation.ruler import typed_place
@@ -57,6 +57,7 @@ class MapChart(MapView):
         self.setAccessibleDescription(self.description)
         self._found: tuple[FoundPoint, ...] = ()
         self._chosen: FoundPoint | None = None
+        self._other_box: ChartBox | None = None
         self.nearby: NearbyFixes | None = None
         self._pick: Selection | None = None
         self._hits = HitTest(None, self.picture, None)
@@ -87,8 +88,9 @@ class MapChart(MapView):
         return not self._rest.isActive()
 
     def fit_route(self) -> None:
-        """Show the whole route, and follow it from now on."""
-        self._fit(self.picture.box or EVERYWHERE)
+        """Show the whole route and the other version of it, and follow both from now on."""
+        boxes = [box for box in (self.picture.box, self._other_box) if box is not None]
+        self._fit(join_boxes(boxes) if boxes else EVERYWHERE)
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -166,6 +168,9 @@ class MapChart(MapView):
     def _show_dotted(self, tried: TrialLine | None) -> None:
         """What is tried, else the other version of the route, where there is one."""
         other = other_line(self._assessment, self.picture.projection) if self._assessment else None
+        was, self._other_box = self._other_box, other.box if other else None
+        if self.follows and self._other_box != was:
+            self.fit_route()
         self.map.show_tried(tried or other)
         self.overlay.show_tried(tried or other)
 
