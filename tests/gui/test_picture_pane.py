@@ -1,5 +1,6 @@
 """Picture and Side view before pyqtgraph is there: what is asked meanwhile is made up for, and a failure is said."""
 
+import dataclasses
 import sys
 
 import pytest
@@ -81,3 +82,16 @@ def test_without_an_answer_the_drawing_is_made_all_the_same(qtbot: QtBot, monkey
     window.show()
     qtbot.waitUntil(lambda: window.picture.chart is not None, timeout=10_000)
     assert window.session.answer is None
+
+
+@pytest.mark.usefixtures("painted_later")
+def test_an_answer_is_painted_after_all_else_shows_it(qtbot: QtBot, window: MainWindow) -> None:
+    chart = window.picture.chart
+    qtbot.waitUntil(chart.viewport().updatesEnabled)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(dataclasses.replace(window.session.route_input, route="LENDU UM12 TOVIK"))
+    assert window.legs.model.index(2, 2).data() == "UVAGI"
+    assert not chart.viewport().updatesEnabled()
+    qtbot.waitUntil(chart.viewport().updatesEnabled)
+    window.picture.grab()
+    assert {"LENDU", "UVAGI", "TOVIK"} <= {text.text for text in chart.overlay.texts}
