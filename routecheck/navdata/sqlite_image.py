@@ -185,6 +185,16 @@ def _split(lines: str) -> list[str]:
 # Out of an image
 
 
+def _segment(row: Row) -> SegmentRecord:
+    """The segment of a row, spelled out like a place."""
+    course, distance, inbound, minimum, minimum_back, maximum, one_way = row[10:]
+    figures = AirwaySegment(
+        course_deg=course, distance_nm=distance, inbound_course_deg=inbound, minimum_ft=minimum,
+        minimum_back_ft=minimum_back, maximum_ft=maximum, one_way=one_way,
+    )  # fmt: skip
+    return SegmentRecord(row[:4], row[4:8], row[8], bool(row[9]), figures)
+
+
 class ImageError(Exception):
     """The bytes are no image."""
 
@@ -269,11 +279,15 @@ class Image:
     def _airway_names(self) -> Iterable[tuple[str, str]]:
         return self._fetch_all("SELECT DISTINCT designator, area FROM segment")
 
-    def _place(self, row: Iterable[Any]) -> Place:
-        ident, *values, source = row
-        known = dict(zip(_PLACE_NAMES, values, strict=True))
-        known |= {"kind": _KINDS[known["kind"]], "rnav": bool(known["rnav"])}
-        return Place(ident, source=self._names[source], **known)
+    def _place(self, row: Row) -> Place:
+        """The place of a row, spelled out: of thousands each takes 2.6 times as long by the names of the columns."""
+        ident, lat, lon, kind, region, airport, name, *more = row
+        variation, declination, elevation, transition_altitude, transition_level, rnav, source = more
+        return Place(
+            ident, lat, lon, _KINDS[kind], region=region, airport=airport, name=name, variation_deg=variation,
+            declination_deg=declination, elevation_ft=elevation, transition_altitude_ft=transition_altitude,
+            transition_level_ft=transition_level, rnav=bool(rnav), source=self._names[source],
+        )  # fmt: skip
 
     def _group(self, ident: str) -> dict[PlaceRef, Place]:
         rows = self._fetch_all(f"SELECT ident, {PLACE_COLUMNS} FROM place WHERE ident = ? ORDER BY n", ident)
@@ -292,16 +306,7 @@ class Image:
 
     def _segments(self, name: tuple[str, str]) -> list[SegmentRecord]:
         rows = self._fetch_all(f"SELECT {_SEGMENT} FROM segment WHERE designator = ? AND area = ? ORDER BY n", *name)
-        return [
-            SegmentRecord(
-                row[:4],
-                row[4:8],
-                row[8],
-                bool(row[9]),
-                AirwaySegment(**dict(zip(_FIGURE_NAMES, row[10:], strict=True))),
-            )
-            for row in rows
-        ]
+        return [_segment(row) for row in rows]
 
     def _airways_through(self, ident: str) -> list[str]:
         return _split(self._fetch_all("SELECT designators FROM through WHERE ident = ?", ident)[0][0])
