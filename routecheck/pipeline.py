@@ -159,7 +159,7 @@ class _Pipeline:
 
     def _propose_edits(self, assessment: Assessment) -> Assessment:
         cases = edit_cases(assessment, self._thresholds.worth_saying)
-        return keep_most_to_the_point(propose(assessment, cases, self._assess_again))
+        return keep_most_to_the_point(propose(assessment, cases, self._assess_again), assessment)
 
     def _assess_again(self, corrected: Sequence[RouteInput]) -> list[Assessment]:
         """Assess corrected routes by the checks alone, without looking for corrections."""

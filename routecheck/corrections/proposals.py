@@ -198,23 +198,27 @@ _Cure = tuple[str, tuple["FieldChange", ...]]
 """What a finding's first proposal would make of the route: the text, and what changes beside it."""
 
 
-def keep_most_to_the_point(assessment: Assessment) -> Assessment:
+def keep_most_to_the_point(assessment: Assessment, unanswered: Assessment) -> Assessment:
     """One cause, one finding: of the findings that the same correction clears, only those most to the point stay.
 
     Of a correction in the text a finding that names a word to change goes before the best edit, and the best edit
     before one about others or the whole route; where only the aerodromes are corrected it goes before all that name
-    words.
+    words. The findings name the words that they name in `unanswered`, the assessment before anything was proposed.
     """
     causes: dict[_Cure, tuple[int, str]] = {}
-    for finding in assessment.findings:
+    distances = [
+        _distance_from_point(finding, before.spans)
+        for finding, before in zip(assessment.findings, unanswered.findings, strict=True)
+    ]
+    for finding, distance in zip(assessment.findings, distances, strict=True):
         if finding.likely_intended:
-            rank = (_distance_from_point(finding), finding.check)
+            rank = (distance, finding.check)
             causes[_cure(finding)] = min(causes.get(_cure(finding), rank), rank)
     kept: list[Finding] = []
     dropped: list[NotChecked] = []
-    for finding in assessment.findings:
+    for finding, distance in zip(assessment.findings, distances, strict=True):
         least, cause = causes[_cure(finding)] if finding.likely_intended else (0, "")
-        if cause and _distance_from_point(finding) > least:
+        if cause and distance > least:
             dropped.append(as_explained(finding, cause))
         else:
             kept.append(finding)
@@ -226,12 +230,12 @@ def _cure(finding: Finding) -> _Cure:
     return first.route, first.beside
 
 
-def _distance_from_point(finding: Finding) -> int:
+def _distance_from_point(finding: Finding, spans: Sequence[Span]) -> int:
     """0 = speaks of what would be corrected, 1 = the best edit, 2 = of what follows; contradictions always stay."""
     if finding.check == BEST_EDIT:
         return 1
     changed = [proposal.span for proposal in finding.likely_intended if proposal.span is not None]
-    named = any(span.overlaps(new) for span in finding.spans for new in changed) if changed else not finding.spans
+    named = any(span.overlaps(new) for span in spans for new in changed) if changed else not spans
     return 0 if named or finding.weight is Weight.WRONG else 2
 
 

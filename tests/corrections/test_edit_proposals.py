@@ -245,6 +245,13 @@ def test_a_finding_at_other_words_gives_way_to_the_one_at_the_word_to_change():
     ]
 
 
+def test_a_bend_at_other_words_gives_way_even_where_its_finding_was_joined_by_the_word_to_change():
+    """The symptom: 3,600 NM to the other hemisphere and back, and all that was said was a bend of 70 NM at KEBUL."""
+    assessment = said(RouteInput("KEBUL DCT SARNO DCT 3030N00730E", "XVAL", "XVOR"))
+    (finding,) = heavy(assessment)
+    assert (finding.check, finding.likely_intended[0].new) == (BEST_EDIT, "3030S00730E")
+
+
 def test_one_well_ahead_is_named_alone():
     (finding,) = heavy(said(RouteInput("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "XVAL", "XVOR")))
     assert "PIKAR DCT UVAGI" in finding.message
