@@ -91,7 +91,7 @@ def _other_airports(scorer: Scorer, end: int, day: dt.date) -> Iterator[Edit]:
     if not idents:
         return
     cost = COST[EntryError.AIRPORT_LETTER] + (_cost_of_rivals(outline, end, near, typed) if typed else 0.0)
-    before = outline.measure(0, outline.last)
+    before = scorer.measure_as_typed(0, outline.last)
     for ident in idents:
         yield _try_airport(outline, before, end, ident, cost, day)
 
@@ -213,7 +213,7 @@ def _exchanged_ends(scorer: Scorer, day: dt.date) -> Iterator[Edit]:
     departure, destination = outline.route_points[0].text, outline.route_points[-1].text
     route_input = replace(outline.resolved.parsed.route_input, departure=destination, destination=departure)
     other = _read_with(outline, route_input, day)
-    before, after = outline.measure(0, outline.last), other.measure(0, other.last)
+    before, after = scorer.measure_as_typed(0, outline.last), other.measure(0, other.last)
     scored = Scored(gain(before, after, COST[error]), before, after)
     old, new = f"{departure}–{destination}", f"{destination}–{departure}"
     edit = make_edit(scored, error, None, old, new, (0, outline.last))

@@ -7,6 +7,7 @@ things k places where it may stand, best first.
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -28,6 +29,7 @@ _ROUND = np.array([(1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1),
 """Where a name may stand beside its point: x right, y down."""
 _ASIDE = np.where(_ROUND[:, :1] != 0, (1.0, 0.3), (1.0, 1.0))
 """How much of the distance to the point counts in x and y at each of these places."""
+_CELLS_AROUND = [(across, down) for across in (-1, 0, 1) for down in (-1, 0, 1)]
 _MARK_RINGS = 3
 """A mark farther off than that is not seen to belong to its point."""
 _MARK_ROUND = np.array([(0, -1), (0.8, -0.8), (-0.8, -0.8), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0, 1)])
@@ -138,14 +140,14 @@ class Room:
 def keep_apart(spots: Floats, order: Sequence[int], distance: float) -> list[int]:
     """Which of some spots (shape (n, 2)) to keep so that none is nearer than that to another; the first come first."""
     kept: list[int] = []
-    cells: dict[tuple[float, float], list[int]] = {}
+    near: dict[tuple[int, int], list[tuple[float, float]]] = defaultdict(list)
+    places, cells = spots.tolist(), (spots // distance).astype(int).tolist()
     for i in order:
-        column, row = (spots[i] // distance).tolist()
-        around = [(column + across, row + down) for across in (-1, 0, 1) for down in (-1, 0, 1)]
-        near = (j for cell in around for j in cells.get(cell, ()))
-        if all(math.dist(spots[i], spots[j]) >= distance for j in near):
+        column, row = cells[i]
+        if all(math.dist(places[i], other) >= distance for other in near[column, row]):
             kept.append(i)
-            cells.setdefault((column, row), []).append(i)
+            for across, down in _CELLS_AROUND:
+                near[column + across, row + down].append(places[i])
     return kept
 
 
