@@ -91,7 +91,8 @@ class RouteFiles(QObject):
         self._session.reader.read(self._read_before, self._show_read, self.reported.emit)
 
     def show(self, route_input: RouteInput, path: Path | None = None) -> None:
-        """Show a route, from a file or not; the one before can be brought back."""
+        """Show a route, from a file or not; the one before can be brought back. What was said of that goes."""
+        self.reported.emit("")
         self._saver.save_before(self._session.route_input)
         self.note_file(route_input, path)
         self._session.replace_input(route_input)

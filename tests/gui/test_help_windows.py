@@ -16,12 +16,14 @@ def test_the_samples_stand_in_a_list_and_open_one_after_the_other(qtbot: QtBot, 
     samples = window.help.show_samples()
     assert len(samples.samples) > 40
     assert all(sample.title for sample in samples.samples)
+    window.status.show_message("The route and what stands beside it were read from the pasted text.")
     for step in range(2):
         with qtbot.waitSignal(window.session.assessed):
             qtbot.keyClick(samples.list, Qt.Key.Key_Return)
         assert window.session.route_input == samples.samples[step]
         assert window.margin.findings.finding_model.open_rows == {0}, "the reason stands there at once"
         qtbot.keyClick(samples.list, Qt.Key.Key_Down)
+    assert window.status.message.text() == "", "what was said of the route before goes with it"
     assert samples.isVisible()
     samples.reject()
 
