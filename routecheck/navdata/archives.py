@@ -25,6 +25,8 @@ BLOCK = 1 << 20
 """Characters taken at once."""
 LONGEST_LINE = 1 << 20
 """What has no line end for so long is no text: it is handed on in pieces instead of being gathered."""
+_MARK = "ï»¿"
+"""The byte order mark of UTF-8, with which a file may begin, as the three characters that it is here."""
 _BROKEN = (OSError, EOFError, lzma.LZMAError, zlib.error, zipfile.BadZipFile)
 
 
@@ -56,7 +58,7 @@ def members(path: Path) -> Iterator[Member]:
 
 def text_member(text: str) -> Member:
     """A text that is not in a file."""
-    return Member("", text[:BLOCK].encode("latin-1", "replace"), iter([(text.split("\n"), 1.0)]))
+    return Member("", text[:BLOCK].encode("latin-1", "replace"), iter([(text.removeprefix(_MARK).split("\n"), 1.0)]))
 
 
 def is_packed(magic: bytes) -> bool:
@@ -101,9 +103,10 @@ def _member(name: str, path: Path, stream: IO[bytes], share: Callable[[], float]
 def _blocks(path: Path, stream: IO[bytes], share: Callable[[], float]) -> Iterator[tuple[list[str], float]]:
     with _faults_as_sentences(path):
         text = io.TextIOWrapper(stream, encoding="latin-1")
-        rest = ""
+        rest, mark = "", _MARK
         while block := text.read(BLOCK):
-            lines = (rest + block).split("\n")
+            lines = (rest + block.removeprefix(mark)).split("\n")
+            mark = ""
             rest = lines.pop()
             if len(rest) > LONGEST_LINE:
                 lines.append(rest)

@@ -30,6 +30,11 @@ def test_a_whole_source_has_what_it_announces(lines, source_of):
     assert describe_sources([source]).endswith("(cycle 2612, invented, 410 records read, 0 rejected, 410 announced).")
 
 
+def test_a_byte_order_mark_costs_no_header(lines, source_of):
+    marked = source_of(["ï»¿", *lines])
+    assert (marked.records, marked.announced, marked.rejected) == (WHOLE - HEADERS, WHOLE - HEADERS, ())
+
+
 def test_a_dropped_record_is_missing(lines, source_of):
     for at in (HEADERS, 100, WHOLE - 1):
         source = source_of([*lines[:at], *lines[at + 1 :]])

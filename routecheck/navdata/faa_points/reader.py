@@ -89,9 +89,8 @@ class NoProcedures:
 
 
 def _lines(text: Member, progress: Callable[[float], None]) -> Iterator[str]:
-    """The lines without the mark at the beginning of the file, which stands there as three characters."""
     for lines, share in text.blocks:
-        yield from (line.removeprefix("ï»¿") for line in lines)
+        yield from lines
         progress(share)
 
 
