@@ -38,6 +38,8 @@ def test_added_used_drawn_and_removed(qtbot: QtBot, opened: Open, tmp_path: Path
     assert "2 known routes from 4 rows" in listed.about.toPlainText()
     assert "1 could not be read and 1 left out with something Wrong" in listed.about.toPlainText()
     assert "Columns not used: remark." in listed.about.toPlainText()
+    assert "line 5: no route in this row" in listed.about.toPlainText()
+    assert listed.height() >= listed.layout().totalMinimumHeightForWidth(listed.width())
 
     window.session.replace_input(RouteInput("LENDU UM12 RULPO SARNO", "XVAL", "XVOR"))
     qtbot.waitUntil(lambda: said(window) == "list.csv", timeout=20_000)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from routecheck.gui import persistence
+from routecheck.gui.open_files import describe_trouble
 from routecheck.gui.side_job import SideJob
 from routecheck.settings import DataError, UsageError
 
@@ -56,7 +57,7 @@ class _FencedJob(SideJob):
         except _StoppedError:
             raise
         except (DataError, UsageError, OSError) as trouble:
-            self._faults.append(f"Known routes not added. {trouble}.")
+            self._faults.append(f"Known routes not added. {describe_trouble(trouble)}")
         except Exception:
             LOG.exception("adding known routes failed")
             self._faults.append(f"Known routes not added: our mistake, told in {persistence.log_file()}.")

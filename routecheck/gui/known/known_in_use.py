@@ -77,6 +77,7 @@ class KnownInUse(QObject):
         self._intakes = ()
         if self.window:
             self.window.ask_about_wrong(())
+            self.window.note_uncounted(intakes)
         self._job = KeepingJob(intakes, self._today().isoformat(), self._ended.emit)
         self._tell("", 0.999)
         self._job.start()
@@ -97,6 +98,7 @@ class KnownInUse(QObject):
         except (DataError, UsageError) as trouble:
             self._tell(str(trouble), 1.0)
             return
+        self._tell("", 1.0)
         self._use_kept()
 
     def _ask_for_files(self) -> None:

@@ -16,12 +16,12 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from routecheck.known.intake import Intake
+    from routecheck.known.intake import Intake, UncountedRow
     from routecheck.known.known_routes import KnownRoutes
 
 _INTRODUCTION = (
     "Collections of routes that you trust: what has been flown tells what was meant. They are evidence, never law. "
-    "CSV rows with their columns named, route files, results as JSON Lines."
+    "CSV rows with their columns named, route files (several make one), results as JSON Lines."
 )
 _NONE = "No known routes were added."
 _MOST_NAMED = 30
@@ -42,6 +42,7 @@ class KnownRoutesWindow(ListDialog):
             stop="Stop",
         )
         self._details: list[str] = []
+        self._uncounted: dict[str, str] = {}
         self.list.currentRowChanged.connect(self._show_details)
         self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self.list.currentItem().text()))
         self.leave_out_button, self.keep_button = map(self.make_button, ("Leave them out", "Keep them"))
@@ -53,7 +54,9 @@ class KnownRoutesWindow(ListDialog):
         """Show which collections are in use, and which cannot be used."""
         collections = known.collections if known else ()
         self._details = [
-            "".join(f"<p>{escape(line)}</p>" for line in describe_collection(c.about)) for c in collections
+            "".join(f"<p>{escape(line)}</p>" for line in describe_collection(c.about))
+            + self._uncounted.get(c.about.name, "")
+            for c in collections
         ]
         self.list.clear()
         self.list.addItems([one.about.name for one in collections])
@@ -61,6 +64,11 @@ class KnownRoutesWindow(ListDialog):
         self._show_details(self.list.currentRow())
         if known and known.unusable:
             self.show_message(" ".join(f"{one[:1].upper()}{one[1:]}." for one in known.unusable))
+
+    def note_uncounted(self, intakes: Sequence[Intake]) -> None:
+        """Take down which rows of lists just read are not among the known routes, to show them with the collections."""
+        for intake in intakes:
+            self._uncounted[intake.name] = _list_rows(intake.uncounted)
 
     def show_progress(self, share: float) -> None:
         """Say how far the reading is; 1 = done."""
@@ -79,11 +87,15 @@ class KnownRoutesWindow(ListDialog):
         self.remove_button.setVisible(not rows)
         if rows:
             self.show_message(f"Of {count(len(rows), 'row')} something is Wrong. Leave them out?")
-            named = "".join(f"<li>{escape(line)}</li>" for line in describe_uncounted(rows, _MOST_NAMED))
-            self.about.setHtml(f"<ul>{named}</ul>")
+            self.about.setHtml(_list_rows(rows))
             self.leave_out_button.setFocus()
 
     def _show_details(self, row: int) -> None:
         is_chosen = 0 <= row < len(self._details)
         self.remove_button.setEnabled(is_chosen)
         self.about.setHtml(self._details[row] if is_chosen else f"<p>{_NONE}</p>")
+
+
+def _list_rows(rows: Sequence[UncountedRow]) -> str:
+    named = "".join(f"<li>{escape(line)}</li>" for line in describe_uncounted(rows, _MOST_NAMED))
+    return f"<ul>{named}</ul>" if named else ""

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QSplitter,
 from routecheck.gui.widgets.labels import WrappingLabel
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QShowEvent
     from PySide6.QtWidgets import QPushButton, QWidget
 
 _LIST_SHARE, _ABOUT_SHARE = 230, 430
@@ -49,10 +50,25 @@ class ListDialog(QDialog):
         """Say what went wrong; "" when it is over."""
         self.message.setText(text)
         self.message.setVisible(bool(text))
+        if text and self.isVisible():
+            self._make_room()
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """Room for a cycle's dates on one line. How high it is says the layout, at this width."""
-        return QSize(self.fontMetrics().averageCharWidth() * _WIDE, super().sizeHint().height())
+        wide = self.fontMetrics().averageCharWidth() * _WIDE
+        return QSize(wide, self._column.totalHeightForWidth(wide))
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        """The letters of the style are known only now."""
+        super().showEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Be as high as all that is shown needs at this width: a layout of texts that wrap does not see to that."""
+        self._column.activate()
+        needed = self._column.totalMinimumHeightForWidth(self.width())
+        if needed > self.height():
+            self.resize(self.width(), needed)
 
     def _lay_out(self, introduction: str) -> None:
         over = WrappingLabel(introduction)
@@ -62,7 +78,7 @@ class ListDialog(QDialog):
         split.addWidget(self.about)
         split.setSizes([_LIST_SHARE, _ABOUT_SHARE])
         split.setMinimumHeight(self.fontMetrics().lineSpacing() * _LINES)
-        column = QVBoxLayout(self)
+        column = self._column = QVBoxLayout(self)
         column.setContentsMargins(20, 16, 20, 14)
         column.addWidget(over)
         column.addWidget(split, 1)
