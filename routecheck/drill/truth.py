@@ -11,6 +11,7 @@ from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Role, Weight
 from routecheck.presentation.comparison import difference_sentences
+from routecheck.presentation.finding_details import RECKONED_IN
 from routecheck.presentation.finding_rows import fact_text
 
 if TYPE_CHECKING:
@@ -20,8 +21,6 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, RouteInput
 
 _MOST_FACTS = 6
-_RECKONED_IN = "log-odds"
-"""The unit of facts that say how a finding was reckoned, which no trainee needs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +51,7 @@ def tell_truth(case: DrillCase, assess: Callable[[RouteInput], Assessment]) -> T
     answer = assess(entered)
     finding = next(_heavy_findings(answer), None) if case.kind == CLEAN else find_error(case, answer)
     if finding:
-        facts = [fact for fact in finding.facts if fact.unit != _RECKONED_IN]
+        facts = [fact for fact in finding.facts if fact.unit != RECKONED_IN]
         evidence = tuple(f"{fact.name}: {fact_text(fact)}" for fact in facts[:_MOST_FACTS])
         rests = "; ".join(str(cite(key)) for key in finding.citations)
         said = f"The tool: {finding.message}", evidence, f"Rests on: {rests}" if rests else ""

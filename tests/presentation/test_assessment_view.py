@@ -43,7 +43,7 @@ def test_evidence_has_facts_sources_and_false_alarms(assessed: Assess) -> None:
     assert rows["detour"].endswith(" NM")
     assert "Karney" in rows["rests on"]
     assert "overshoot" in rows["known false alarms"]
-    assert rows["check"] == "dogleg"
+    assert rows["how this was reckoned"] == "by the check dogleg"
     assert known_false_alarms("no-such-check") == ""
 
 
