@@ -121,6 +121,8 @@ class SideChart(ChartView):
 
     def show_pick(self, pick: Selection | None) -> None:
         """Draw attention to what is picked, and bring it into view."""
+        if pick == self._pick:
+            return
         self._pick = self.overlay.pick = pick
         points = [i for i in pick.points if i < len(self.view.points)] if pick else []
         if points:
