@@ -122,7 +122,8 @@ def _name_other_columns(summary: RunSummary) -> str:
 
 def _describe_input(assessment: Assessment, width: int) -> str:
     route_input = assessment.route.route_input
-    role = "what the text is: not said" if route_input.role is Role.NOT_SAID else f"as {route_input.role.value}"
+    is_unsaid = route_input.role is Role.NOT_SAID
+    role = "not said whether filed, cleared or entered" if is_unsaid else f"as {route_input.role.value}"
     lines = [f"{name_route(assessment)} ({role})"]
     lines += filter(None, [_wrap(pending_changes_line(route_input.changed), width)])
     text = " ".join(route_input.route.split())
