@@ -117,9 +117,10 @@ class RouteGroup:
             yield f"Read in {count(len(self.elements), 'route element')}, and used by no check: {listing(names)}."
 
     def name_unused(self) -> Iterator[NotUsed]:
-        """What of it could not be read, or finds no place in the route."""
+        """What of it could not be read, or finds no place in the route. To be asked once, when all of it is read."""
+        for value in name_unwritten(self.elements):
+            self.not_used.add(value)
         yield from self.not_used.name_all()
-        yield from name_unwritten(self.elements)
         if self._left_out:
             because = f"of one route no more than {_MOST_ELEMENTS:,} are read"
             yield NotUsed(InputKind.ITEM, count(self._left_out, "route element"), "", because)

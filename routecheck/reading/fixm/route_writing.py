@@ -57,7 +57,7 @@ def name_unwritten(elements: Sequence[RouteElement]) -> Iterator[NotUsed]:
             yield NotUsed(InputKind.ITEM, f"the change to {change}", where, "speed and level are needed for one")
         elif change and (is_end or id(element) not in shown):
             yield NotUsed(InputKind.ITEM, f"the change to {change}", where, "no word of the route stands there")
-        if not element.word and element.via not in ("", via):
+        if not element.word and element.via and element.via != (via or "DCT"):
             yield NotUsed(InputKind.ITEM, f"the designator {element.via}", where, "the point has no name")
         if not element.word and element.wind:
             yield NotUsed(InputKind.ITEM, "the wind", where, "the point has no name")

@@ -156,6 +156,8 @@ def test_what_would_take_memory_without_end_is_refused():
     unread = read_one(flight(group("desired", *[element("LENDU", "far")] * 1_030)))
     assert len(unread.not_used) == 1_001
     assert unread.not_used[-1].sentence == "Not used: 30 more values; the first 1,000 are named."
+    unnamed = read_one(flight(group("desired", *[met("", 1, 350, (270, 20, "KT"), -50)] * 1_030)))
+    assert "30 more values" in unnamed.not_used[1_000].sentence
 
 
 @pytest.mark.slow
