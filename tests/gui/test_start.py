@@ -19,6 +19,8 @@ from routecheck.gui.window import MainWindow
 from routecheck.model import Claim, InputKind, NotUsed, Role, RouteInput
 from routecheck.settings import DataError, UsageError
 
+pytestmark = pytest.mark.usefixtures("without_charts")
+
 Open = Callable[..., MainWindow]
 HAND_MADE = RouteInput(
     "LENDU DCT PIKAR",
@@ -202,6 +204,7 @@ def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
     window.close()
 
 
+@pytest.mark.usefixtures("with_charts")
 def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> None:
     """As at a start, where a window takes its colours once it stands: fonts given once, before that, would be lost."""
     window = opened()
