@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 NEARBY_NM = 30.0
 """A fix this near tells the variation of a place that has no record of it: our choice."""
+_CLOSE_NM = 8.0
+"""Most places have a fix as close as that: the hundred others around need not be measured."""
 _FIXES = frozenset({PlaceKind.FIX, PlaceKind.TERMINAL_FIX})
 _FAR_NM = 300.0
 """Where a second point of a radial is put, to measure from."""
@@ -70,12 +72,15 @@ def variation_nearby(database: NavDatabase, place: Place) -> float | None:
 
 @cached_per_database(50_000)
 def _variation_around(database: NavDatabase, lat: float, lon: float) -> float | None:
-    near = (
-        (geo.rough_nm(lat, lon, fix.lat, fix.lon), fix.variation_deg)
-        for fix in database.places_within(lat, lon, NEARBY_NM)
-        if fix.variation_deg is not None and fix.kind in _FIXES
-    )
-    return min(near, default=(0.0, None))[1]
+    for radius_nm in (_CLOSE_NM, NEARBY_NM):
+        near = [
+            (geo.rough_nm(lat, lon, fix.lat, fix.lon), fix.variation_deg)
+            for fix in database.places_within(lat, lon, radius_nm)
+            if fix.variation_deg is not None and fix.kind in _FIXES
+        ]
+        if near:
+            return min(near)[1]
+    return None
 
 
 def station_alignment(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
