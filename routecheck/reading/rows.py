@@ -150,7 +150,14 @@ def _read_row(record: Record, header: _Header) -> RouteInput:
         return RouteInput("", departure, destination, name=name, unread=unread, not_used=not_used, origin=origin)
     read = read_texts(cells)
     typed = tuple((field.name, text) for field, text in cells if field.name in read.faults)
-    return RouteInput(**read.values, name=name, typed=typed, not_used=not_used, origin=origin)
+    remarks = tuple(filter(None, [_say_short(record, header)]))
+    return RouteInput(**read.values, name=name, typed=typed, remarks=remarks, not_used=not_used, origin=origin)
+
+
+def _say_short(record: Record, header: _Header) -> str:
+    """That a row ends before the header does, as one that is cut off; "" where it does not."""
+    cells = len(record.cells)
+    return "" if cells >= header.width else f"Cells are missing at the end: {cells} of {header.width}; taken as empty."
 
 
 def _describe_origin(record: Record, header: _Header) -> Origin:

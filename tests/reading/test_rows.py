@@ -231,3 +231,9 @@ def test_columns_of_other_names_are_passed_through_each_with_its_own_title():
 def test_a_column_of_another_thing_is_not_taken_for_misspelt(title):
     (route_input,) = rows(f"departure,destination,route,{title}\nXVAL,XVOR,A,x\n")
     assert route_input.not_used == ()
+
+
+def test_a_row_that_ends_before_the_header_does_is_said():
+    whole, cut = rows("departure,destination,route,level\nXVAL,XVOR,LENDU DCT PIKAR,\nXVAL,XVOR,LENDU DCT PI\n")
+    assert whole.remarks == ()
+    assert cut.remarks == ("Cells are missing at the end: 3 of 4; taken as empty.",)
