@@ -134,7 +134,7 @@ def mean_fixm(text: str) -> Any:
 def _mean_value(name: str, said: str) -> str:
     """A time and a position in one form; nothing of what no check uses."""
     if name == "estimatedOffBlockTime":
-        moment = re.fullmatch(r"(\d{4})-0?(\d+)-0?(\d+)T(\d\d):?(\d\d)(?::\d\d(?:\.\d+)?)?Z?", said)
+        moment = re.fullmatch(r"(\d{4})-0?(\d+)-0?(\d+)T(\d\d)[:H]?(\d\d)(?::\d\d(?:\.\d+)?)?Z?", said)
         return "-".join(moment.groups()) if moment else said
     if name == "pos" and re.fullmatch(r"-?\d+\.\d+ -?\d+\.\d+", said):
         fewest = min(len(part.partition(".")[2]) for part in said.split())

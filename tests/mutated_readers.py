@@ -210,14 +210,15 @@ def mean_field(text: str) -> Any:
     """Letters in capitals and figures without the zeros that may stand before them; several codes part at blanks."""
     name, _, typed = text.partition("=")
     if name in ("title", "route", "aircraft_sheet", "role"):
-        return name, typed.strip()
+        return name, typed.strip().lower() if name == "role" else typed.strip()
     if name == "load":
         return name, _mean_load(typed.upper())
     if name == "off_block":
+        typed = re.sub(r"(?<=\b\d\d)H(?=\d\d\b)", ":", typed.upper())
         typed = re.sub(r"(?<=\d)\s*T(?=\d)|(\d{4}-\d\d-\d\d) (?=\1)", " ", typed.upper())
         typed = re.sub(r"(?<=\b\d\d):(?=\d\d\b)", "", typed.replace(" ", "  ")).replace("  ", " ")
     typed = re.sub(r"\b(?:FL?|N)(?=[0-9]{3})", "", typed.upper()) if name in ("speed", "level", "wind") else typed
-    typed = re.sub(r"(?<=[0-9]{3})/?0?(?=[0-9]{2}\b)", "", typed) if name == "wind" else typed
+    typed = re.sub(r"(?<=[0-9]{3})[/@]?0?(?=[0-9]{2}\b)", "", typed) if name == "wind" else typed
     return name, [part.lstrip("0") for part in re.findall(r"[A-Z]+|[0-9]+|[^A-Z0-9\s,;/.:'°()-]", typed.upper())]
 
 
