@@ -335,7 +335,13 @@ def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> N
         app.setFont(larger)
         qtbot.waitUntil(lambda: window.text.height() > height, timeout=3000)
         assert {line.cursor.selectedText() for line in window.text.underlines} == {"PIKOR"}, "marks stay at their words"
-        parts = window.menuBar(), window.foot.totals, window.flight_fields.role, window.margin.headline
+        parts = (
+            window.menuBar(),
+            window.foot.totals,
+            window.flight_fields.role,
+            window.margin.headline,
+            window.text.viewport(),
+        )
         qtbot.waitUntil(lambda: all(one.font().pointSizeF() > 1.5 * before.pointSizeF() for one in parts))
         size = window.margin.headline.font().pointSizeF()
         window.choose_theme(Qt.ColorScheme.Light)

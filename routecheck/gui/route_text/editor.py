@@ -113,6 +113,7 @@ class RouteText(Pane, QTextEdit):
             return
         marks = [(u, u.cursor.selectionStart(), u.cursor.selectionEnd()) for u in self.underlines]
         self.setFont(fixed_font(4))
+        self.viewport().setFont(fixed_font(4))  # Qt writes there what stands in an empty field, and keeps the old size
         self.completer.refresh_font()
         self.set_route(self.toPlainText())
         for underline, start, end in marks:
