@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from routecheck.gui.chart_stage import make_splitter
+from routecheck.gui.route_text.editor import RouteText
 from routecheck.gui.theme import decode_window_state, encode_state
 from routecheck.gui.widgets.scrolling_part import ScrollingPart
 
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from routecheck.gui.chart_stage import ChartStage
 
 _GAP, _BETWEEN = 12, 8
+_TEXT_SHARE = 0.25
+"""The route text takes no more of the height than this: the Picture is to be seen beside a long one."""
 _MARGIN_SHARE = 0.36
 """The Margin takes no more of the width than this, unless it needs it or somebody moves the handle."""
 
@@ -49,7 +52,8 @@ class PaneLayout(QWidget):
         column.addWidget(load)
         self._columns = make_splitter(Qt.Orientation.Horizontal, left, margin, handle=1)
         self._columns.splitterMoved.connect(self._note_hand)
-        self._follow_cursor(next(part for part in text if isinstance(part, QTextEdit)))
+        self._text = next(part for part in text if isinstance(part, RouteText))
+        self._follow_cursor(self._text)
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(0)
@@ -68,14 +72,15 @@ class PaneLayout(QWidget):
         self._stage.restore(saved)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        """Give the Margin what it wants, but no more than its share of the new width."""
+        """Give the Margin and the text what they want, but no more than their share of the new width and height."""
         super().resizeEvent(event)
+        self._text.limit_height(_TEXT_SHARE * self.height())
         if not self._is_shared_by_hand:
             most = max(int(_MARGIN_SHARE * self.width()), self._margin.minimumWidth())
             beside = min(self._margin.sizeHint().width(), most)
             self._columns.setSizes([self.width() - beside, beside])
 
-    def _follow_cursor(self, editor: QTextEdit) -> None:
+    def _follow_cursor(self, editor: RouteText) -> None:
         editor.cursorPositionChanged.connect(lambda: self._upper.reveal(editor, editor.cursorRect()))
 
     def _note_hand(self) -> None:

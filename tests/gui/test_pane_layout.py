@@ -155,6 +155,20 @@ def test_the_margin_cuts_nothing_off_where_it_is_low(qtbot: QtBot, window: MainW
         app.setFont(before)
 
 
+def test_a_long_text_leaves_a_low_window_to_the_picture(qtbot: QtBot, window: MainWindow) -> None:
+    """The symptom: at 150 % text a route of 439 words left 45 pixels to the Picture."""
+    window.resize(1100, 700)
+    window.text.limit_height(10_000)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(
+            RouteInput(" DCT ".join(f"3{i % 3}00S00{i % 5}00E" for i in range(60)), "XVAL", "XVOR")
+        )
+    unlimited = window.text.height()
+    window.resize(1100, 690)
+    qtbot.waitUntil(lambda: window.text.height() < unlimited, timeout=2000)
+    assert window.text.height() <= 0.25 * 690
+
+
 def test_a_large_window_shows_every_leg(qtbot: QtBot, window: MainWindow) -> None:
     route = " DCT ".join(f"{31 + i % 2}00S{i // 2:03d}{i % 2 * 30:02d}E" for i in range(33))
     window.resize(3840, 2160)

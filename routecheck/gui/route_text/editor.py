@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
-_MOST_LINES = 6
+_LEAST_LINES, _MOST_LINES = 2, 6
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
@@ -92,6 +92,7 @@ class RouteText(Pane, QTextEdit):
         self._selected: tuple[Span, ...] = ()
         self._changed: tuple[Span, ...] = ()
         self._is_setting_text = False
+        self._most_height = math.inf
         self.is_wholly_replaced = False
         """Whether what is being pasted or typed takes the place of a whole text."""
         self.completer = NameCompleter(self, session)
@@ -102,6 +103,11 @@ class RouteText(Pane, QTextEdit):
     def take_focus(self) -> None:
         """Let the keyboard type here."""
         self.setFocus()
+
+    def limit_height(self, most: float) -> None:
+        """Scroll a text that is higher than this, in pixels."""
+        self._most_height = most
+        self._fit_height()
 
     def show_nothing(self, _why: str) -> None:
         """Mark no word."""
@@ -353,11 +359,12 @@ class RouteText(Pane, QTextEdit):
         return True
 
     def _height(self) -> int:
-        """As tall as the text, between one line and `_MOST_LINES`."""
+        """As tall as the text, between one line and as many as it may have."""
         line = self.fontMetrics().height() * _LINE_SHARE / 100
         margins = _MARGIN + _badge_room()
         wanted = self.document().size().height()
-        return math.ceil(min(max(wanted, line + margins), _MOST_LINES * line + margins)) - _UNDER_LAST
+        most = min(max((self._most_height - margins) // line, _LEAST_LINES), _MOST_LINES)
+        return math.ceil(min(max(wanted, line + margins), most * line + margins)) - _UNDER_LAST
 
     def _fit_height(self) -> None:
         height = self._height()
