@@ -198,17 +198,17 @@ _Cure = tuple[str, tuple["FieldChange", ...]]
 """What a finding's first proposal would make of the route: the text, and what changes beside it."""
 
 
-def keep_most_to_the_point(assessment: Assessment, unanswered: Assessment) -> Assessment:
+def keep_most_to_the_point(assessment: Assessment, before_proposals: Assessment) -> Assessment:
     """One cause, one finding: of the findings that the same correction clears, only those most to the point stay.
 
     Of a correction in the text a finding that names a word to change goes before the best edit, and the best edit
     before one about others or the whole route; where only the aerodromes are corrected it goes before all that name
-    words. The findings name the words that they name in `unanswered`, the assessment before anything was proposed.
+    words. `before_proposals` tells which words a finding named by itself: proposals add the words that they change.
     """
     causes: dict[_Cure, tuple[int, str]] = {}
     distances = [
         _distance_from_point(finding, before.spans)
-        for finding, before in zip(assessment.findings, unanswered.findings, strict=True)
+        for finding, before in zip(assessment.findings, before_proposals.findings, strict=True)
     ]
     for finding, distance in zip(assessment.findings, distances, strict=True):
         if finding.likely_intended:

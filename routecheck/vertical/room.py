@@ -104,19 +104,19 @@ def highest_altitude_ft(lengths_nm: Sequence[float | None], windows: Sequence[Bo
 
 
 def room_corners(
-    lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients, *, forgets: bool = False
+    lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients, *, restarts: bool = False
 ) -> list[tuple[Corner, ...]]:
     """The room along every leg, straight lines between its corners; () where nothing carries over.
 
-    Where the lowest altitude is above the highest there is no room; such a stretch begins and ends with a corner. If it
-    `forgets`, a window that cannot be met in time counts on by its nearest bound alone: two windows in conflict shut
-    the room between them and nowhere else, and its bounds jump at them.
+    Where the lowest altitude is above the highest there is no room; such a stretch begins and ends with a corner. With
+    `restarts` the room opens anew at a window that cannot be reached in time, at that bound of it which is nearest: two
+    windows in conflict shut the room between them and nowhere else, and its bounds jump at them.
     """
     _require_fit(lengths_nm, windows)
     cuts = [_to_interval(window) for window in windows]
     up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
-    ahead = _reachable_altitudes(lengths_nm, cuts, up, down, forgets=forgets)
-    behind = _reachable_altitudes(lengths_nm[::-1], cuts[::-1], down, up, forgets=forgets)[::-1]
+    ahead = _reachable_altitudes(lengths_nm, cuts, up, down, restarts=restarts)
+    behind = _reachable_altitudes(lengths_nm[::-1], cuts[::-1], down, up, restarts=restarts)[::-1]
     return [
         () if length is None else _leg_corners(ahead[leg], behind[leg + 1], length, up, down)
         for leg, length in enumerate(lengths_nm)
@@ -160,18 +160,18 @@ def _to_interval(window: Bounds) -> _Interval:
 
 
 def _reachable_altitudes(
-    lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float, *, forgets: bool = False
+    lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float, *, restarts: bool = False
 ) -> list[_Interval]:
     """The altitudes reachable going forward. The two bounds travel apart, so that a closed room may open again.
 
-    If it `forgets`, it opens at each window anew, at that bound of it which is nearest to what could be reached.
+    With `restarts` they open anew at a window out of reach, at that bound of it which is nearest.
     """
     low, high = cuts[0]
     reached = [(low, high)]
     for length, (lowest, highest) in zip(lengths, cuts[1:], strict=True):
         low = lowest if length is None else max(low - down * length, lowest)
         high = highest if length is None else min(high + up * length, highest)
-        if forgets:
+        if restarts:
             low, high = min(low, highest), max(high, lowest)
         reached.append((low, high))
     return reached

@@ -62,7 +62,7 @@ def hold_in_room(
 
     `along[i]` is how far point i lies from the start; `lengths_nm[i]` is None where nothing carries over leg i.
     """
-    usual = room_corners(lengths_nm, limits.windows, limits.usual, forgets=True)
+    usual = room_corners(lengths_nm, limits.windows, limits.usual, restarts=True)
     greatest = room_corners(lengths_nm, limits.windows, limits.greatest or limits.usual)
     pieces: list[list[_Held]] = []
     for first, last in _unbroken_stretches(lengths_nm):

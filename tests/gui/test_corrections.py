@@ -5,6 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from flawed_routes import A_TENTH, NOT_SERVED
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
@@ -211,14 +212,6 @@ def take(qtbot: QtBot, window: MainWindow, check: str, which: int = 0) -> None:
         window.corrections.apply_proposal(proposal)
 
 
-NOT_SERVED = RouteInput("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
-A_TENTH = RouteInput(
-    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",
-    "XVAL",
-    "XVOR",
-    level="F350",
-    windows=(AltitudeWindow("KEBUL", 1_100.0),),
-)
 UNREAD = RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR", typed=(("level", "F35O"),))
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from flawed_routes import A_TENTH, NOT_SERVED
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
@@ -45,16 +46,6 @@ def test_text_fields_and_choices_are_taken_back_in_their_order(qtbot: QtBot, win
     for after in states[1:]:
         window.history.redo()
         assert session.route_input == after
-
-
-NOT_SERVED = RouteInput("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
-A_TENTH = RouteInput(
-    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",
-    "XVAL",
-    "XVOR",
-    level="F350",
-    windows=(AltitudeWindow("KEBUL", 1_100.0),),
-)
 
 
 def test_a_change_made_beside_the_text_is_taken_back_with_its_record(qtbot: QtBot, window: MainWindow) -> None:
