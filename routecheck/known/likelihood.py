@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 LEAST_ROUTES = 2
 """What one known route alone has is no evidence: a collection holds mistakes too."""
 MOST_MISSED = 3.0
-"""Forty times without the word say as much as more."""
+"""Beyond about forty known routes without the typed word (log(40 / LEAST_ROUTES)) more of them add nothing."""
 _NOWHERE = Span(0, 0)
 _DIRECT = "DCT"
 
@@ -29,8 +29,8 @@ _DIRECT = "DCT"
 class LikelihoodChange(NamedTuple):
     """What a correction adds to the log-likelihood of the pairs of words, and to that of three in a row.
 
-    `missed` is the logarithm of how often known routes have a word beside the one typed, and never the two together;
-    LEAST_ROUTES say nothing.
+    `missed` is log(times / LEAST_ROUTES), where known routes have the word beside the typed one so many times and never
+    the two together.
     """
 
     pairs: float
